@@ -1,0 +1,10 @@
+// Vitest's settings: unit, reference and protocol tests; the real-editor tests are run by test/editor/run.ts.
+import { defineConfig } from 'vitest/config';
+
+export default defineConfig({
+  test: {
+    include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
+    exclude: ['test/editor/**', '**/node_modules/**'],
+    globals: false,
+  },
+});
