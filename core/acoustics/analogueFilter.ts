@@ -1,0 +1,79 @@
+// Analogue filters as a chain of sections up to second order: complex response and group delay at any frequency.
+//
+// Crossover filters, all-passes, equaliser bands and loudspeakers' roll-offs are all such chains, so that one evaluator
+// serves them and a device's whole path is a concatenation. Time factor e^{+jωt}.
+
+import {
+  type Complex,
+  type ComplexResponse,
+  magnitude_db,
+  ONE,
+  over,
+  responseOf,
+  times,
+} from './complex.ts';
+
+/** b2 p² + b1 p + b0 over a2 p² + a1 p + a0, with p = j f / corner_hz; coefficients from the highest power. */
+export interface FilterSection {
+  readonly corner_hz: number;
+  readonly numerator: readonly [number, number, number];
+  readonly denominator: readonly [number, number, number];
+}
+
+/** Sections one after another; none is a wire. */
+export type AnalogueFilter = readonly FilterSection[];
+
+/** A filter that does nothing. */
+export const WIRE: AnalogueFilter = [];
+
+/** Complex response at one frequency (Hz, >= 0). */
+export function filterAt(filter: AnalogueFilter, frequency_hz: number): Complex {
+  let product = ONE;
+  for (const { corner_hz, numerator, denominator } of filter) {
+    const x = frequency_hz / corner_hz;
+    product = times(product, over(quadratic(numerator, x), quadratic(denominator, x)));
+  }
+  return product;
+}
+
+/** Complex response over a grid of frequencies. */
+export function filterResponse(
+  filter: AnalogueFilter,
+  frequencies_hz: ArrayLike<number>,
+): ComplexResponse {
+  return responseOf(frequencies_hz, (frequency_hz) => filterAt(filter, frequency_hz));
+}
+
+/** Level at one frequency, dB; a perfect null gives minus infinity. */
+export function filterLevel_db(filter: AnalogueFilter, frequency_hz: number): number {
+  return magnitude_db(filterAt(filter, frequency_hz));
+}
+
+/**
+ * Group delay −dφ/dω at one frequency, exact (sum over the sections' polynomials).
+ *
+ * @returns seconds; NaN exactly on a zero of the response, where phase has a step
+ */
+export function groupDelay_s(filter: AnalogueFilter, frequency_hz: number): number {
+  let delay_s = 0;
+  for (const { corner_hz, numerator, denominator } of filter) {
+    const x = frequency_hz / corner_hz;
+    const turn = phaseSlope(numerator, x) - phaseSlope(denominator, x);
+    delay_s -= turn / (2 * Math.PI * corner_hz);
+  }
+  return delay_s;
+}
+
+/** The polynomial at p = jx. */
+function quadratic([c2, c1, c0]: readonly [number, number, number], x: number): Complex {
+  return { re: c0 - c2 * x * x, im: c1 * x };
+}
+
+/** Derivative of the polynomial's argument with respect to x, at p = jx. */
+function phaseSlope([c2, c1, c0]: readonly [number, number, number], x: number): number {
+  const real = c0 - c2 * x * x;
+  const imaginary = c1 * x;
+  if (c0 === 0 && c1 === 0) return 0; // p² alone: constant argument
+  if (c0 === 0 && c2 === 0) return 0; // p alone
+  return (real * c1 + imaginary * 2 * c2 * x) / (real * real + imaginary * imaginary);
+}
