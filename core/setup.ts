@@ -18,6 +18,8 @@ export interface Setup {
   readonly crossovers: readonly CrossoverFigures[];
   readonly layouts: readonly LayoutFigures[];
   readonly boundaries: readonly BoundaryFigures[];
+  /** One entry a subwoofer. */
+  readonly placement?: readonly PlacementFigures[];
   readonly levels: LevelFigures;
   readonly power: PowerFigures;
   /** What to dial in, device by device, in the order of `room.devices`, subwoofers, speakers. */
@@ -127,6 +129,8 @@ export interface SeatFigures {
 export interface Arrival {
   /** Speaker or subwoofer. */
   readonly source: string;
+  /** The set of monitors for which it holds; absent where the source belongs to none. */
+  readonly set?: string;
   readonly distance_m: number;
   readonly flight_s: number;
   /** Latency met along the wired path; null where the source is not reached or a latency on the way is not recorded. */
@@ -150,6 +154,8 @@ export interface SignalPath {
   readonly channel: string | null;
   /** Speaker or subwoofer id. */
   readonly target: string;
+  /** The set of monitors in which it is heard; absent where the target belongs to none. */
+  readonly set?: string;
   readonly stages: readonly StageOnPath[];
   /** Indices into `room.wiring`. */
   readonly connections: readonly number[];
@@ -263,6 +269,18 @@ export interface BoundaryFigures {
   }[];
   /** Sound power against free field at 40 Hz, rigid nearest three surfaces (Waterhouse). Box rooms, subwoofers. */
   readonly powerGainAt40Hz_db: number | null;
+}
+
+/** Where a subwoofer stands against the places that practice avoids or begins with. */
+export interface PlacementFigures {
+  readonly source: string;
+  /** Right of the middle of the width, behind the middle of the depth; box rooms only. */
+  readonly fromWidthMidline_m: number | null;
+  readonly fromDepthMidline_m: number | null;
+  /** To the nearest corner of the plan. */
+  readonly fromCorner_m: number | null;
+  /** Nearer to the front wall than the line of the front pair; null without a pair. */
+  readonly behindMains_m: number | null;
 }
 
 export interface LevelFigures {
