@@ -17,6 +17,14 @@ export interface Found<Fact> {
   readonly fixes?: readonly Fix[];
 }
 
+/** What a rule may ask for besides the Setup. The Setup that it gets holds the findings of the rules before it. */
+export interface RuleContext {
+  /** ISO date; null where nobody knows: then nothing ends. */
+  readonly today: string | null;
+  /** The codes of all rules. */
+  readonly codes: ReadonlySet<string>;
+}
+
 export interface RuleOf<Fact> {
   /** Stable for ever; also the name of its page. */
   readonly code: string;
@@ -29,22 +37,24 @@ export interface RuleOf<Fact> {
   readonly advice: string;
   /** A standard and clause, or 'common practice, no source'. */
   readonly source: string;
-  readonly find: (setup: Setup) => Iterable<Found<Fact>>;
+  readonly find: (setup: Setup, context: RuleContext) => Iterable<Found<Fact>>;
   readonly message: (fact: Fact, show: Show) => string;
 }
 
 /** A rule whose kind of fact is its own affair: what lists and the runner work with. */
 export interface Rule extends Omit<RuleOf<never>, 'find' | 'message'> {
-  readonly find: (setup: Setup, show: Show) => Iterable<Found<string>>;
+  readonly find: (setup: Setup, show: Show, context?: RuleContext) => Iterable<Found<string>>;
 }
 
 /** Closes a rule over its own kind of fact: what comes out finds places with their message ready. */
 export function defineRule<Fact>(rule: RuleOf<Fact>): Rule {
   return {
     ...rule,
-    *find(setup, show) {
-      for (const found of rule.find(setup))
+    *find(setup, show, context = NOTHING_KNOWN) {
+      for (const found of rule.find(setup, context))
         yield { ...found, fact: rule.message(found.fact, show) };
     },
   };
 }
+
+const NOTHING_KNOWN: RuleContext = { today: null, codes: new Set() };

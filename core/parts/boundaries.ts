@@ -1,0 +1,126 @@
+// Part of Setup: what the room's surfaces do to each source: distances, first reflections at the reference seat, bass gain.
+
+import type { Point } from '../../schema/model/quantities.ts';
+import type { Room } from '../../schema/model/room.ts';
+import { boundaryPower_db } from '../acoustics/boundaryPower.ts';
+import type { BoxSize } from '../acoustics/boxModes.ts';
+import { ceilingHeight_m } from '../acoustics/ceiling.ts';
+import { type ImagePath, levelImage, wallImages } from '../acoustics/imageSources.ts';
+import { wallDistances_m } from '../acoustics/polygon.ts';
+import { comb, notch_hz, quarterWave_hz } from '../acoustics/reflection.ts';
+import type { AirFigures, BoundaryFigures, Note } from '../setup.ts';
+import { reflectionFactors, type SurfaceFactor } from './coverings.ts';
+import { type PlacedSource, placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
+import { isLevel, type RoomShape, roomShape } from './roomShape.ts';
+
+export interface BoundariesPart {
+  readonly boundaries: readonly BoundaryFigures[];
+  readonly notes: readonly Note[];
+}
+
+/** Nearer than this a source is part of the surface: it makes no notch of its own. */
+const BUILT_IN_M = 0.005;
+/** Middle of a subwoofer's range, where its gain is told: common practice, no source. */
+const GAIN_AT_HZ = 40;
+
+/** One entry for each source that has a place, in the file's order. */
+export function boundariesPart(
+  room: Sounding & Pick<Room, 'space' | 'seats'>,
+  air: AirFigures,
+): BoundariesPart {
+  const shape = roomShape(room.space);
+  if (shape === null) return { boundaries: [], notes: [] };
+  const factors = reflectionFactors(room.space);
+  const ear = referenceSeat(room)?.at ?? null;
+  const boundaries = placedSources(room).map((source) => ({
+    source: source.id,
+    surfaces: surfaces(shape, source, air.speedOfSound_m_s),
+    reflections: ear === null ? [] : reflections(shape, source, ear, factors, air.speedOfSound_m_s),
+    powerGainAt40Hz_db:
+      shape.box !== null && source.isSubwoofer && isInside(shape.box, source.at)
+        ? powerGain_db(shape.box, source.at, air.speedOfSound_m_s)
+        : null,
+  }));
+  const isSloped = shape.ceiling !== null && !isLevel(shape.ceiling);
+  return {
+    boundaries,
+    notes: isSloped
+      ? [
+          {
+            path: ['space', 'ceiling'],
+            message: 'The ceiling slopes: its reflection at the seat is not computed',
+          },
+        ]
+      : [],
+  };
+}
+
+/** Distances to all surfaces, nearest first, without the one that it is built into. */
+function surfaces(
+  { plan, wallNames, ceiling }: RoomShape,
+  { at, flushIn }: PlacedSource,
+  speedOfSound_m_s: number,
+): BoundaryFigures['surfaces'] {
+  const distances = wallDistances_m(plan, at).map((distance_m, index) => ({
+    surface: wallNames[index] ?? '',
+    distance_m,
+  }));
+  distances.push({ surface: 'floor', distance_m: at.z_m });
+  if (ceiling !== null) {
+    const below_m = ceilingHeight_m(ceiling, at) - at.z_m;
+    const slant = Math.hypot(1, ceiling.slopeX_ratio, ceiling.slopeY_ratio);
+    distances.push({ surface: 'ceiling', distance_m: below_m / slant });
+  }
+  return distances
+    .filter(({ surface, distance_m }) => surface !== flushIn && BUILT_IN_M < distance_m)
+    .map((one) => ({ ...one, quarterWave_hz: quarterWave_hz(one.distance_m, speedOfSound_m_s) }))
+    .sort((a, b) => a.distance_m - b.distance_m);
+}
+
+function reflections(
+  { plan, wallNames, ceiling }: RoomShape,
+  { at, flushIn }: PlacedSource,
+  ear: Point,
+  factors: SurfaceFactor,
+  speedOfSound_m_s: number,
+): BoundaryFigures['reflections'] {
+  const paths: (readonly [surface: string, path: ImagePath | null])[] = [
+    ...wallImages(plan, at, ear).map((path) => [wallNames[path.wallIndex] ?? '', path] as const),
+    ['floor', levelImage(0, at, ear)],
+  ];
+  if (ceiling !== null && isLevel(ceiling)) {
+    paths.push(['ceiling', levelImage(ceiling.atOrigin_m, at, ear)]);
+  }
+  return paths
+    .flatMap(([surface, path]) => {
+      if (path === null || surface === flushIn || path.direct_m === 0) return [];
+      if (path.difference_m <= BUILT_IN_M) return [];
+      const notchAt_hz = notch_hz(path.difference_m, speedOfSound_m_s, 0);
+      const factor = factors(surface, notchAt_hz);
+      if (factor === 0) return [];
+      const one = comb(path.direct_m, path.reflected_m, speedOfSound_m_s, factor);
+      return [
+        {
+          surface,
+          pathDifference_m: one.difference_m,
+          behind_s: one.difference_m / speedOfSound_m_s,
+          level_db: one.reflection_db,
+          notch_hz: one.firstNotch_hz,
+          depth_db: one.notch_db,
+        },
+      ];
+    })
+    .sort((a, b) => a.pathDifference_m - b.pathDifference_m);
+}
+
+/** By the nearest wall of each axis, taken as hard. */
+function powerGain_db(size: BoxSize, at: Point, speedOfSound_m_s: number): number {
+  const nearest = (['x_m', 'y_m', 'z_m'] as const).map((axis) =>
+    Math.min(at[axis], size[axis] - at[axis]),
+  );
+  return boundaryPower_db(nearest, GAIN_AT_HZ, speedOfSound_m_s);
+}
+
+function isInside(size: BoxSize, at: Point): boolean {
+  return (['x_m', 'y_m', 'z_m'] as const).every((axis) => 0 <= at[axis] && at[axis] <= size[axis]);
+}

@@ -1,0 +1,33 @@
+// What covers each surface of the room, as absorption and as the share of sound pressure that it throws back.
+
+import type { Spectrum } from '../../schema/model/quantities.ts';
+import type { Covering, Space } from '../../schema/model/room.ts';
+import { reflectionFactor_ratio } from '../acoustics/reflection.ts';
+
+/** Pressure factor of a surface at a frequency, 0 … 1; 1 (hard) where its covering is not known. */
+export type SurfaceFactor = (surface: string, frequency_hz: number) => number;
+
+export function reflectionFactors(space: Pick<Space, 'surfaces'>): SurfaceFactor {
+  const coverings = new Map(space.surfaces.map(({ name, covering }) => [name, covering]));
+  return (surface, frequency_hz) => {
+    const covering = coverings.get(surface);
+    const absorption = covering ? absorption_ratio(covering, frequency_hz) : null;
+    return absorption === null ? 1 : reflectionFactor_ratio(absorption);
+  };
+}
+
+/** Random-incidence absorption of a covering; null where it is not known. */
+export function absorption_ratio(covering: Covering, frequency_hz: number): number | null {
+  if (covering.kind === 'absorption') return valueAt(covering.absorption, frequency_hz);
+  return null;
+}
+
+/** In a straight line over the logarithm of frequency, level beyond the outermost values; null for an empty spectrum. */
+export function valueAt({ frequency_hz, value }: Spectrum, at_hz: number): number | null {
+  const above = frequency_hz.findIndex((frequency) => at_hz <= frequency);
+  const upper = above === -1 ? frequency_hz.length - 1 : above;
+  const lower = above === -1 ? upper : Math.max(0, above - 1);
+  const [f0, f1, v0, v1] = [frequency_hz[lower], frequency_hz[upper], value[lower], value[upper]];
+  if (f0 === undefined || f1 === undefined || v0 === undefined || v1 === undefined) return null;
+  return f0 === f1 ? v1 : v0 + ((v1 - v0) * Math.log(at_hz / f0)) / Math.log(f1 / f0);
+}
