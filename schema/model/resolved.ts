@@ -21,6 +21,10 @@ export interface ResolveContext {
   readonly defaultSampleRate_hz: number | null;
   /** Whether a file named in the room (relative to it) exists; null where nobody can say. */
   readonly fileExists: ((relativePath: string) => boolean | null) | null;
+  /** The codes that findings have; not given: codes are not checked. */
+  readonly findingCodes?: readonly string[];
+  /** The names of the materials that are known; not given: names are not checked. */
+  readonly materials?: readonly string[];
 }
 
 export type ReferenceKind =
@@ -31,6 +35,9 @@ export type ReferenceKind =
   | 'device'
   | 'port'
   | 'wall'
+  | 'fixture'
+  | 'set'
+  | 'control'
   | 'policy'
   | 'take'
   | 'finding'

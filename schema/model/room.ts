@@ -120,7 +120,10 @@ export interface Speaker {
   /** ITU-R channel label (L, R, C, LFE, M+110 …); null for subwoofers and where not recorded. */
   readonly channel: string | null;
   readonly at: Point | null;
+  /** The seat it points at. */
   readonly aim: string | null;
+  /** The point it points at, where the file gives one in place of a seat. */
+  readonly aimAt?: Point | null;
   /** The surface it is built into, if any. */
   readonly flushIn: string | null;
 }
