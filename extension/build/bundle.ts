@@ -1,0 +1,98 @@
+// Bundles everything that runs: the extension and its server for both hosts, the preview's page, and the command line.
+//
+// The root package is `type: module`, but VS Code loads CommonJS: `.cjs` says so. Its web worker host appends `.js` to
+// whatever `browser` names, hence `browser.cjs.js` for the manifest's `./dist/extension/browser.cjs`.
+
+import { existsSync } from 'node:fs';
+import { mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import { type BuildOptions, build } from 'esbuild';
+import { writeSample } from './sample.ts';
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+
+interface Bundle {
+  readonly name: string;
+  readonly entry: string;
+  readonly outfile: string;
+  readonly options: BuildOptions;
+}
+
+const NODE: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs' };
+const BROWSER: BuildOptions = { platform: 'browser', target: 'es2022' };
+
+const BUNDLES: readonly Bundle[] = [
+  {
+    name: 'extension-node',
+    entry: 'extension/node.ts',
+    outfile: 'dist/extension/node.cjs',
+    options: { ...NODE, external: ['vscode'] },
+  },
+  {
+    name: 'extension-browser',
+    entry: 'extension/browser.ts',
+    outfile: 'dist/extension/browser.cjs.js',
+    options: { ...BROWSER, format: 'cjs', external: ['vscode'] },
+  },
+  {
+    name: 'server-node',
+    entry: 'server/node/server.ts',
+    outfile: 'dist/server/node.cjs',
+    options: NODE,
+  },
+  {
+    name: 'server-browser',
+    entry: 'server/browser/server.ts',
+    outfile: 'dist/server/browser.js',
+    options: { ...BROWSER, format: 'iife' },
+  },
+  {
+    name: 'preview-page',
+    entry: 'extension/preview/page/main.tsx',
+    outfile: 'dist/preview/page.js',
+    options: { ...BROWSER, format: 'iife', minify: true },
+  },
+  {
+    name: 'cli',
+    entry: 'server/cli/groundbass.ts',
+    outfile: 'dist/cli/groundbass.js',
+    options: {
+      ...NODE,
+      format: 'esm',
+      // Some of its libraries are CommonJS and ask for Node's own modules by `require`.
+      banner: {
+        js: "import { createRequire } from 'node:module';\nconst require = createRequire(import.meta.url);",
+      },
+    },
+  },
+];
+
+/** Writes one bundle, and beside all of them what is in it (`dist/meta`). */
+async function write({ name, entry, outfile, options }: Bundle): Promise<void> {
+  const { metafile } = await build({
+    ...options,
+    absWorkingDir: ROOT,
+    entryPoints: [entry],
+    outfile,
+    bundle: true,
+    metafile: true,
+    legalComments: 'none',
+    logLevel: 'warning',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    loader: { '.css': 'css' },
+  });
+  await mkdir(`${ROOT}dist/meta`, { recursive: true });
+  await writeFile(`${ROOT}dist/meta/${name}.json`, JSON.stringify(metafile));
+  const { size } = await stat(`${ROOT}${outfile}`);
+  console.log(`${(size / 1024).toFixed(0).padStart(6)} kB  ${outfile}`);
+}
+
+const missing = BUNDLES.filter(({ entry }) => !existsSync(`${ROOT}${entry}`));
+if (missing.length > 0 && !process.argv.includes('--partial')) {
+  console.error(`Nothing was built: ${missing.map(({ entry }) => entry).join(', ')} not found`);
+  process.exit(1);
+}
+await rm(`${ROOT}dist/meta`, { recursive: true, force: true });
+await Promise.all(BUNDLES.filter((bundle) => !missing.includes(bundle)).map(write));
+await writeSample(ROOT);

@@ -1,0 +1,50 @@
+// Copies the sample facility into a folder of the user's choice, where it can be changed at will, and opens a room of it.
+
+import * as vscode from 'vscode';
+
+const FOLDER = 'groundbass-sample';
+
+export async function createSample(extensionUri: vscode.Uri): Promise<void> {
+  const [parent] =
+    (await vscode.window.showOpenDialog({
+      canSelectFiles: false,
+      canSelectFolders: true,
+      openLabel: vscode.l10n.t('Copy the sample here'),
+      ...(vscode.workspace.workspaceFolders?.[0] && {
+        defaultUri: vscode.workspace.workspaceFolders[0].uri,
+      }),
+    })) ?? [];
+  if (!parent) return;
+  const target = await freeFolder(parent);
+  const files = await sampleFiles(extensionUri);
+  for (const [name, text] of Object.entries(files)) {
+    const file = vscode.Uri.joinPath(target, name);
+    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(text));
+  }
+  const room = Object.keys(files).find((name) => name.endsWith('heron.room.yaml'));
+  if (room) await vscode.window.showTextDocument(vscode.Uri.joinPath(target, room));
+  if (vscode.workspace.getWorkspaceFolder(target)) return;
+  const open = vscode.l10n.t('Open the Folder');
+  const chosen = await vscode.window.showInformationMessage(
+    vscode.l10n.t('The sample facility was copied to {0}.', FOLDER),
+    open,
+  );
+  if (chosen) await vscode.commands.executeCommand('vscode.openFolder', target);
+}
+
+async function sampleFiles(extensionUri: vscode.Uri): Promise<Readonly<Record<string, string>>> {
+  const file = vscode.Uri.joinPath(extensionUri, 'dist', 'sample.json');
+  return JSON.parse(new TextDecoder().decode(await vscode.workspace.fs.readFile(file)));
+}
+
+/** Nothing of the user's is ever written over. */
+async function freeFolder(parent: vscode.Uri): Promise<vscode.Uri> {
+  for (let count = 1; ; count++) {
+    const folder = vscode.Uri.joinPath(parent, count === 1 ? FOLDER : `${FOLDER}-${count}`);
+    try {
+      await vscode.workspace.fs.stat(folder);
+    } catch {
+      return folder;
+    }
+  }
+}
