@@ -2,6 +2,8 @@
 
 import type { Spectrum } from '../../schema/model/quantities.ts';
 import type { Covering, Space } from '../../schema/model/room.ts';
+import { absorptionAt_ratio, MATERIALS } from '../acoustics/materials.ts';
+import { diffuseAbsorption_ratio } from '../acoustics/porousLayer.ts';
 import { reflectionFactor_ratio } from '../acoustics/reflection.ts';
 
 /** Pressure factor of a surface at a frequency, 0 … 1; 1 (hard) where its covering is not known. */
@@ -16,10 +18,43 @@ export function reflectionFactors(space: Pick<Space, 'surfaces'>): SurfaceFactor
   };
 }
 
-/** Random-incidence absorption of a covering; null where it is not known. */
+/**
+ * Random-incidence absorption of a covering.
+ *
+ * @param frequency_hz > 0
+ * @returns >= 0; null where the material is not known or nothing was written
+ */
 export function absorption_ratio(covering: Covering, frequency_hz: number): number | null {
-  if (covering.kind === 'absorption') return valueAt(covering.absorption, frequency_hz);
-  return null;
+  switch (covering.kind) {
+    case 'material': {
+      const material = MATERIALS.get(covering.material);
+      return material ? absorptionAt_ratio(material.absorptions_ratio, frequency_hz) : null;
+    }
+    case 'absorption':
+      return valueAt(covering.absorption, frequency_hz);
+    case 'shares':
+      return sharedAbsorption_ratio(covering.shares, frequency_hz);
+    case 'admittance':
+      return covering.real < 0
+        ? null
+        : diffuseAbsorption_ratio({ re: covering.real, im: covering.imaginary });
+  }
+}
+
+/** Mean by area; the shares are taken in proportion where they do not add up to the whole. */
+function sharedAbsorption_ratio(
+  shares: readonly { readonly material: string; readonly share: number }[],
+  frequency_hz: number,
+): number | null {
+  let area = 0;
+  let absorbed = 0;
+  for (const { material, share } of shares) {
+    const absorption = absorption_ratio({ kind: 'material', material }, frequency_hz);
+    if (absorption === null) return null;
+    area += share;
+    absorbed += share * absorption;
+  }
+  return 0 < area ? absorbed / area : null;
 }
 
 /** In a straight line over the logarithm of frequency, level beyond the outermost values; null for an empty spectrum. */

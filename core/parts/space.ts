@@ -5,11 +5,13 @@ import { ceilingArea_m2, volume_m3, wallAreas_m2 } from '../acoustics/ceiling.ts
 import { area_m2 } from '../acoustics/polygon.ts';
 import { meanReverberationTarget_s, schroederFrequency_hz } from '../acoustics/reverberation.ts';
 import type { AirFigures, Note, SpaceFigures } from '../setup.ts';
-import { decayTimeAt_s, measuredDecayTime } from './decayTime.ts';
+import { type DecayTime, decayTimeAt_s, measuredDecayTime } from './decayTime.ts';
 import { modePart, NO_MODES } from './modes.ts';
 import { proportionPart } from './proportions.ts';
 import { placedSeats, placedSources, type Sounding } from './referenceSeat.ts';
 import { type RoomShape, roomShape } from './roomShape.ts';
+import { modalDecayOf, surfaceDecayTime, unknownSurfaces } from './surfaceDecay.ts';
+import { type CoveredArea, coveredAreas } from './surfaces.ts';
 
 export interface SpacePart {
   readonly space: SpaceFigures | null;
@@ -30,25 +32,22 @@ export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
     };
   }
   const sizes = sizesOf(shape);
-  const decayTime = measuredDecayTime(room.space.decayTime_s);
+  const areas = coveredAreas(shape, room.space);
+  const measured = measuredDecayTime(room.space.decayTime_s);
+  const decayTime =
+    measured ??
+    (sizes.volume_m3 === null ? null : surfaceDecayTime(areas, sizes.volume_m3, air));
+  const damping =
+    measured === null && shape.box ? modalDecayOf(areas, shape.box, air.speedOfSound_m_s) : null;
   const modes =
     shape.box &&
     modePart(shape.box, {
       speedOfSound_m_s: air.speedOfSound_m_s,
-      decayTimeOf_s: ({ frequency_hz }) =>
-        decayTime === null ? null : decayTimeAt_s(decayTime, frequency_hz),
+      decayTimeOf_s:
+        damping ?? (({ frequency_hz }) => decayTime && decayTimeAt_s(decayTime, frequency_hz)),
       sources: placedSources(room),
       seats: placedSeats(room),
     });
-  const notes: Note[] = [];
-  if (sizes.volume_m3 === null) {
-    notes.push({ path: PATH, message: 'Height not recorded: no volume, no Schroeder frequency' });
-  }
-  if (shape.box === null) {
-    notes.push({ path: PATH, message: 'Not a box: modes by formula exist for box rooms only' });
-  } else if (modes === null) {
-    notes.push({ path: PATH, message: 'Too large a room to list its modes one by one' });
-  }
   return {
     space: {
       ...sizes,
@@ -62,8 +61,38 @@ export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
       nominalDecayTime_s:
         sizes.volume_m3 === null ? null : meanReverberationTarget_s(sizes.volume_m3),
     },
-    notes,
+    notes: notes(room, shape, sizes.volume_m3, modes === null, decayTime, areas),
   };
+}
+
+function notes(
+  room: SpaceOf,
+  shape: RoomShape,
+  volume_m3: number | null,
+  isWithoutModes: boolean,
+  decayTime: DecayTime | null,
+  areas: readonly CoveredArea[],
+): readonly Note[] {
+  const found: Note[] = [];
+  const note = (message: string, ...below: string[]) =>
+    found.push({ path: [...PATH, ...below], message });
+  if (volume_m3 === null) note('Height not recorded: no volume, no Schroeder frequency');
+  if (shape.box === null) note('Not a box: modes by formula exist for box rooms only');
+  else if (isWithoutModes) note('Too large a room to list its modes one by one');
+  const unknown = unknownSurfaces(areas);
+  if (decayTime?.from === 'surfaces') {
+    note(
+      'Decay time from the surfaces by Eyring’s formula: an estimate until it is measured',
+      ...(room.space.surfaces.length === 0 ? [] : ['surfaces']),
+    );
+  } else if (decayTime === null && volume_m3 !== null) {
+    note(
+      0 < unknown.length
+        ? `No decay time: none measured, and no covering known for ${unknown.join(', ')}`
+        : 'No decay time: none measured, and the surfaces give none',
+    );
+  }
+  return found;
 }
 
 function sizesOf({
