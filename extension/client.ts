@@ -37,7 +37,9 @@ export function prepareClient(
       },
     },
   });
-  context.subscriptions.push(...watchers, { dispose: () => client.stop() });
+  context.subscriptions.push(...watchers, {
+    dispose: () => (client.isRunning() ? client.stop() : undefined),
+  });
   answerFileRequests(client);
   return client;
 }

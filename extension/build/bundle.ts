@@ -50,7 +50,7 @@ const BUNDLES: readonly Bundle[] = [
     name: 'preview-page',
     entry: 'extension/preview/page/main.tsx',
     outfile: 'dist/preview/page.js',
-    options: { ...BROWSER, format: 'iife', minify: true },
+    options: { ...BROWSER, format: 'iife' },
   },
   {
     name: 'cli',
@@ -77,6 +77,9 @@ async function write({ name, entry, outfile, options }: Bundle): Promise<void> {
     bundle: true,
     metafile: true,
     legalComments: 'none',
+    // Names stay: a user's stack trace should say something.
+    minifySyntax: true,
+    minifyWhitespace: true,
     logLevel: 'warning',
     jsx: 'automatic',
     jsxImportSource: 'preact',
