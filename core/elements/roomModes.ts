@@ -1,0 +1,155 @@
+// The rigid-wall modes of any room with a plan and a plane ceiling, by finite elements: frequencies, shapes at places, wall coupling.
+
+import type { Point2, Point3 } from '../acoustics/point.ts';
+import { signedArea_m2 } from '../acoustics/polygon.ts';
+import { lowestModes } from './lowestModes.ts';
+import { elements, locate, planMatrices, shapes } from './planElements.ts';
+import { meshPlan, type PlanMesh } from './planMesh.ts';
+import { type Ceiling, slopedMatrices } from './slopedElements.ts';
+import { verticalBasis } from './verticalBasis.ts';
+
+export interface RoomGeometry {
+  /** Corners in order, not crossing; wall i runs from corner i to the next. */
+  readonly plan: readonly Point2[];
+  readonly ceiling: Ceiling;
+}
+
+/** Modes ascending in frequency, the uniform one (0 Hz) first. Shapes are scaled so that the mean of p² over the volume is 1. */
+export interface RoomModes {
+  readonly frequency_hz: readonly number[];
+  /** Shape of every mode at a place, by mode. */
+  readonly shapesAt: (place: Point3) => Float64Array;
+  readonly nodes: number;
+}
+
+/** Second-order elements of a seventh of the shortest wavelength: eigenfrequencies within 0.04 % (measured; see the accuracy table). */
+const ELEMENTS_A_WAVELENGTH = 7;
+/** Under a slope the unknowns are many: a fifth and a half still keep within 0.15 %. */
+const ELEMENTS_A_WAVELENGTH_SLOPED = 5.5;
+
+/**
+ * All modes up to a frequency.
+ *
+ * @param limit_hz highest frequency wanted; cost grows with its fourth power or so
+ * @param onProgress called with the share done, 0 … 1; may throw to cancel
+ * @throws RangeError on a plan that crosses itself or a ceiling that meets the floor
+ */
+export function roomModes(
+  geometry: RoomGeometry,
+  speedOfSound_m_s: number,
+  limit_hz: number,
+  onProgress: (share: number) => void = () => {},
+): RoomModes {
+  const { slopeX, slopeY } = geometry.ceiling;
+  const of = slopeX === 0 && slopeY === 0 ? flatModes : slopedModes;
+  return of(geometry, speedOfSound_m_s, limit_hz, onProgress);
+}
+
+type ModesOf = (
+  geometry: RoomGeometry,
+  c: number,
+  limit_hz: number,
+  onProgress: (share: number) => void,
+) => RoomModes;
+
+/** Plan modes times cosines up the height. */
+const flatModes: ModesOf = ({ plan, ceiling: { height_m } }, c, limit_hz, onProgress) => {
+  const mesh = meshPlan(plan, c / limit_hz / ELEMENTS_A_WAVELENGTH);
+  onProgress(0.2);
+  const { stiffness, mass } = planMatrices(mesh);
+  onProgress(0.3);
+  const limit = ((2 * Math.PI * limit_hz) / c) ** 2;
+  const area_m2 = Math.abs(signedArea_m2(plan));
+  const pairs = lowestModes(
+    stiffness,
+    mass,
+    limit,
+    Math.ceil((limit * area_m2) / (4 * Math.PI)) + 8,
+  );
+  onProgress(1);
+  const modes: { frequency_hz: number; planMode: number; order: number }[] = [];
+  pairs.value.forEach((value, planMode) => {
+    for (let order = 0; ; order++) {
+      const frequency_hz =
+        (c / (2 * Math.PI)) * Math.sqrt(value + ((order * Math.PI) / height_m) ** 2);
+      if (limit_hz < frequency_hz) break;
+      modes.push({ frequency_hz, planMode, order });
+    }
+  });
+  modes.sort((one, other) => one.frequency_hz - other.frequency_hz);
+  const at = interpolator(mesh);
+  // vᵀMv = 1 makes the plan mean of p² equal to 1/area; cosines have mean 1/2.
+  const scale = Math.sqrt(area_m2);
+  return {
+    frequency_hz: modes.map(({ frequency_hz }) => frequency_hz),
+    nodes: mesh.x_m.length,
+    shapesAt: (place) => {
+      const onPlan = at(place);
+      return Float64Array.from(modes, ({ planMode, order }) => {
+        const up =
+          order === 0 ? 1 : Math.SQRT2 * Math.cos((order * Math.PI * place.z_m) / height_m);
+        return scale * onPlan(pairs.vector[planMode] as Float64Array, 1, 0) * up;
+      });
+    },
+  };
+};
+
+/** Plan elements times polynomials up the local height. */
+const slopedModes: ModesOf = ({ plan, ceiling }, c, limit_hz, onProgress) => {
+  const heights = plan.map(
+    ({ x_m, y_m }) => ceiling.height_m + ceiling.slopeX * x_m + ceiling.slopeY * y_m,
+  );
+  if (!(0 < Math.min(...heights))) throw new RangeError('the ceiling meets the floor');
+  const mesh = meshPlan(plan, c / limit_hz / ELEMENTS_A_WAVELENGTH_SLOPED);
+  // A polynomial of this degree follows that many half waves up the tallest corner to better than 0.01 %.
+  const halfWaves = (2 * limit_hz * Math.max(...heights)) / c;
+  const basis = verticalBasis(Math.ceil(halfWaves) + 3);
+  const { stiffness, mass } = slopedMatrices(mesh, ceiling, basis);
+  onProgress(0.1);
+  const volume_m3 = volumeUnder(mesh, ceiling);
+  const limit = ((2 * Math.PI * limit_hz) / c) ** 2;
+  const expected = Math.ceil((limit ** 1.5 * volume_m3) / (6 * Math.PI ** 2)) + 30;
+  const pairs = lowestModes(stiffness, mass, limit, expected);
+  onProgress(1);
+  const at = interpolator(mesh);
+  const scale = Math.sqrt(volume_m3);
+  return {
+    frequency_hz: [...pairs.value].map((value) => (c / (2 * Math.PI)) * Math.sqrt(value)),
+    nodes: mesh.x_m.length * basis.count,
+    shapesAt: (place) => {
+      const height_m = ceiling.height_m + ceiling.slopeX * place.x_m + ceiling.slopeY * place.y_m;
+      const up = basis.valuesAt(place.z_m / height_m);
+      const onPlan = at(place);
+      return Float64Array.from(
+        pairs.vector,
+        (vector) =>
+          scale *
+          up.reduce((sum, value, degree) => sum + value * onPlan(vector, basis.count, degree), 0),
+      );
+    },
+  };
+};
+
+/** For a place on the plan: reads a field given at nodes, with `stride` unknowns a node, the `offset`th wanted. */
+function interpolator(
+  mesh: PlanMesh,
+): (place: Point2) => (field: Float64Array, stride: number, offset: number) => number {
+  const list = elements(mesh);
+  return (at) => {
+    const { element, place } = locate(mesh, list, at);
+    const values = shapes(place);
+    return (field, stride, offset) =>
+      values.reduce(
+        (sum, value, i) => sum + value * (field[(element.nodes[i] ?? 0) * stride + offset] ?? 0),
+        0,
+      );
+  };
+}
+
+function volumeUnder(mesh: PlanMesh, { height_m, slopeX, slopeY }: Ceiling): number {
+  return elements(mesh).reduce((sum, { nodes, area_m2 }) => {
+    const height = (k: number) =>
+      height_m + slopeX * (mesh.x_m[nodes[k] ?? 0] ?? 0) + slopeY * (mesh.y_m[nodes[k] ?? 0] ?? 0);
+    return sum + (area_m2 * (height(0) + height(1) + height(2))) / 3;
+  }, 0);
+}
