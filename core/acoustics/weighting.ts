@@ -4,11 +4,8 @@ import { positive } from './guard.ts';
 
 export type Weighting = 'A' | 'C' | 'Z';
 
-/** Pole frequencies. @source IEC 61672-1:2013, Annex E (figures from memory, checked against its Table 3) */
-const F1_HZ = 20.598997;
-const F2_HZ = 107.65265;
-const F3_HZ = 737.86223;
-const F4_HZ = 12194.217;
+/** Pole frequencies: 20.60, 107.7, 737.9 and 12 194 Hz. */
+const [F1_HZ, F2_HZ, F3_HZ, F4_HZ] = poleFrequencies_hz();
 
 /**
  * Weighting at a frequency, 0 dB at 1 kHz.
@@ -63,6 +60,29 @@ export function pinkNoisePart_db(
   const octaves = ([lower, upper]: readonly [number, number]) =>
     Math.log2(positive('upper_hz', upper) / positive('lower_hz', lower));
   return 10 * Math.log10(octaves(band) / octaves(whole));
+}
+
+/**
+ * The exact pole frequencies from the standard's rounded corner frequencies.
+ *
+ * @source IEC 61672-1:2013, Annex E, Eq. (E.2)–(E.5) (from memory, checked against its Table 3): C falls by 3 dB at
+ *         10^1.5 and 10^3.9 Hz; the further poles of A belong to 10^2.45 Hz
+ */
+function poleFrequencies_hz(): readonly [number, number, number, number] {
+  const reference2 = 1000 ** 2;
+  const low2 = 10 ** 3;
+  const high2 = 10 ** 7.8;
+  const D = Math.SQRT1_2;
+  const c = low2 * high2;
+  const b = (reference2 + c / reference2 - D * (low2 + high2)) / (1 - D);
+  const root = Math.sqrt(b * b - 4 * c);
+  const corner_hz = 10 ** 2.45;
+  return [
+    Math.sqrt((-b - root) / 2),
+    ((3 - Math.sqrt(5)) / 2) * corner_hz,
+    ((3 + Math.sqrt(5)) / 2) * corner_hz,
+    Math.sqrt((-b + root) / 2),
+  ];
 }
 
 function a_db(f2: number): number {
