@@ -1,9 +1,78 @@
 // All rules in the order in which their findings are shown: the room first, then what stands in it, the signal, the record.
 
+import { airOutOfRange } from './air/outOfRange.ts';
+import { boundaryNotch } from './boundary/notch.ts';
+import { boundaryNotchInCrossover } from './boundary/notchInCrossover.ts';
+import { geometryInKeepClear } from './geometry/inKeepClear.ts';
+import { geometryInsideObstacle } from './geometry/insideObstacle.ts';
+import { geometryOutside } from './geometry/outside.ts';
+import { geometryOverlap } from './geometry/overlap.ts';
+import { geometryPlanCrosses } from './geometry/planCrosses.ts';
+import { layoutAzimuth } from './layout/azimuth.ts';
+import { layoutBaseWidth } from './layout/baseWidth.ts';
+import { layoutChannelTwice } from './layout/channelTwice.ts';
+import { layoutDistance } from './layout/distance.ts';
+import { layoutElevation } from './layout/elevation.ts';
+import { layoutHeight } from './layout/height.ts';
+import { layoutListeningDistance } from './layout/listeningDistance.ts';
+import { layoutMissing } from './layout/missing.ts';
+import { layoutSymmetry } from './layout/symmetry.ts';
+import { layoutUnexpected } from './layout/unexpected.ts';
+import { sourceNearWall } from './placement/sourceNearWall.ts';
+import { subInCorner } from './placement/subInCorner.ts';
+import { subNotInLine } from './placement/subNotInLine.ts';
+import { subOnMidline } from './placement/subOnMidline.ts';
+import { acceptanceEnded } from './record/acceptanceEnded.ts';
+import { acceptanceUnused } from './record/acceptanceUnused.ts';
+import { recheckDue } from './record/recheckDue.ts';
 import type { Rule } from './rule.ts';
+import { spaceBonello } from './space/bonello.ts';
+import { spaceCoincidentModes } from './space/coincidentModes.ts';
+import { spaceDecayTime } from './space/decayTime.ts';
+import { spaceFloorArea } from './space/floorArea.ts';
+import { spaceNoise } from './space/noise.ts';
+import { spaceProportions } from './space/proportions.ts';
+import { spaceSeatAtMidLength } from './space/seatAtMidLength.ts';
+import { spaceUnequalSides } from './space/unequalSides.ts';
+import { spaceWholeNumberRatio } from './space/wholeNumberRatio.ts';
 
 /** Codes are never renamed or used again. The rules of the record come last: they look at what the others found. */
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly Rule[] = [
+  geometryPlanCrosses,
+  geometryOutside,
+  geometryInsideObstacle,
+  geometryInKeepClear,
+  geometryOverlap,
+  airOutOfRange,
+  spaceFloorArea,
+  spaceProportions,
+  spaceWholeNumberRatio,
+  spaceBonello,
+  spaceCoincidentModes,
+  spaceDecayTime,
+  spaceNoise,
+  spaceSeatAtMidLength,
+  spaceUnequalSides,
+  layoutMissing,
+  layoutUnexpected,
+  layoutChannelTwice,
+  layoutAzimuth,
+  layoutElevation,
+  layoutHeight,
+  layoutSymmetry,
+  layoutDistance,
+  layoutBaseWidth,
+  layoutListeningDistance,
+  subOnMidline,
+  subInCorner,
+  subNotInLine,
+  sourceNearWall,
+  boundaryNotch,
+  boundaryNotchInCrossover,
+  acceptanceEnded,
+  acceptanceUnused,
+  recheckDue,
+];
 
 /** The rule of a code; undefined where there is none. */
 export function ruleFor(code: string): Rule | undefined {
