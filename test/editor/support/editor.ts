@@ -41,6 +41,33 @@ export class Editor {
     return texts.map((text) => plain(text).trim()).filter((text) => text !== '');
   }
 
+  /** Waits until a line has a hint like `wanted`; all hints of the line as one text. */
+  async waitForHints(lineStart: string, wanted: RegExp): Promise<string> {
+    const line = this.line(new RegExp(`^${escaped(lineStart)}`));
+    for (const end = Date.now() + 15_000; Date.now() < end; ) {
+      const hints = (await this.hintsOf(line)).join(' ');
+      if (wanted.test(hints)) return hints;
+      await this.page.waitForTimeout(50);
+    }
+    throw new Error(`${lineStart} has only these hints: ${(await this.hintsOf(line)).join(' | ')}`);
+  }
+
+  /** A visible line's own text, without hints. */
+  async textOf(part: string): Promise<string> {
+    const line = this.line(part);
+    const all = plain(await line.innerText());
+    const hints = await line.locator('[class*="dyn-rule-"]').allInnerTexts();
+    return hints.reduce((text, hint) => text.replace(plain(hint), ''), all).trim();
+  }
+
+  async waitForChange(part: string, old: string): Promise<void> {
+    for (const end = Date.now() + 15_000; Date.now() < end; ) {
+      if ((await this.textOf(part)) !== old) return;
+      await this.page.waitForTimeout(50);
+    }
+    throw new Error(`The line is still: ${old}`);
+  }
+
   async problemCounts(): Promise<string> {
     const label = await this.page
       .locator('#status\\.problems a')
@@ -93,4 +120,9 @@ export class Editor {
   async shot(path: string): Promise<void> {
     await this.page.screenshot({ path });
   }
+}
+
+/** As a regular expression for what the editor shows, which has no plain spaces. */
+function escaped(text: string): string {
+  return text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]');
 }

@@ -1,0 +1,66 @@
+// Real editor: each demo room opens, and beside every loudspeaker stands the distance, time and angle that school geometry gives.
+
+import assert from 'node:assert/strict';
+import type { Session } from './support/session.ts';
+import type { Steps } from './support/steps.ts';
+import { metres, type Place, TIME_TOLERANCE, truthOf } from './support/truth.ts';
+
+/** Half of the last digit shown: metres and millimetres to 5 mm, eighths of an inch to 1/16 in. */
+const LENGTH_TOLERANCE_M = 0.005;
+/** 0.05°, half of the last digit. */
+const ANGLE_TOLERANCE_DEG = 0.05 + 1e-9;
+/** Half of the last digit of a time in ms. */
+const DIGIT_MS = 0.005;
+
+export async function checkHints(session: Session, steps: Steps, room: string): Promise<void> {
+  const { editor } = session;
+  await steps.step(`${room}: opens`, () => session.openRoom(room));
+  const truth = truthOf(session.textOf(room));
+  await steps.step(`${room}: distance, time of flight and angle beside every source`, async () => {
+    for (const place of truth.places) await checkPlace(session, place);
+    return `${truth.places.length} sources`;
+  });
+  const { volume_m3 } = truth;
+  if (volume_m3 === null) return;
+  await steps.step(`${room}: volume beside its size`, async () => {
+    const line =
+      session
+        .textOf(room)
+        .split('\n')
+        .findIndex((text) => text.startsWith('  size:')) + 1;
+    await editor.goTo(line);
+    const hints = await editor.waitForHints('size:', /\d m³|\d ft³/);
+    const [, shown = '', unit] = /([\d.]+) (m³|ft³)/.exec(hints) ?? [];
+    // 1 ft = 0.3048 m exactly.
+    const want = unit === 'ft³' ? volume_m3 / 0.3048 ** 3 : volume_m3;
+    const digit = unit === 'ft³' ? 0.5 : 0.05;
+    assert.ok(Math.abs(Number(shown) - want) <= digit + 1e-9, `${hints}: ${want} wanted`);
+    return hints;
+  });
+}
+
+async function checkPlace({ editor }: Session, place: Place): Promise<void> {
+  await editor.goTo(place.line);
+  const hints = await editor.waitForHints(`  ${place.id}:`, / ms/);
+  const flight_ms = Number(/([\d.]+) ms/.exec(hints)?.[1]);
+  const want_ms = place.flight_s * 1000;
+  assert.ok(
+    Math.abs(flight_ms - want_ms) <= want_ms * TIME_TOLERANCE + DIGIT_MS,
+    `${place.id}: ${hints}, but ${want_ms.toFixed(3)} ms by hand`,
+  );
+  const length = /([\d./]+(?: [\d./]+)* (?:mm|m|ft[^·]*in|in))(?= |$)/.exec(hints)?.[1] ?? '';
+  assert.ok(
+    Math.abs(metres(length) - place.distance_m) <= LENGTH_TOLERANCE_M,
+    `${place.id}: ${hints}, but ${place.distance_m.toFixed(4)} m by hand`,
+  );
+  if (!place.isSub) checkAngle(place, hints);
+}
+
+function checkAngle({ id, azimuth_deg }: Place, hints: string): void {
+  const [, side = '', degrees] = /(?:([LR]) )?([\d.]+)°/.exec(hints) ?? [];
+  const shown_deg = Number(degrees) * (side === 'R' ? -1 : 1);
+  assert.ok(
+    Math.abs(shown_deg - azimuth_deg) <= ANGLE_TOLERANCE_DEG,
+    `${id}: ${hints}, but ${azimuth_deg.toFixed(2)}° by hand`,
+  );
+}
