@@ -10,6 +10,12 @@ import { toServerSettings } from './settings.ts';
 export const CLIENT_ID = 'groundbass';
 export const CLIENT_NAME = 'Groundbass';
 
+/** What the server is told at its start: which of its offers this client can carry out, and where its pages lie. */
+interface InitializationOptions {
+  readonly commands: { readonly openSheet: string; readonly showProblems: string };
+  readonly docs: string;
+}
+
 export type MakeClient = (options: LanguageClientOptions) => BaseLanguageClient;
 
 /** Makes the client, not yet started; everything it watches ends with the extension. */
@@ -24,6 +30,13 @@ export function prepareClient(
       language: string;
     }[],
     outputChannel: log,
+    initializationOptions: {
+      commands: {
+        openSheet: 'groundbass.openSheet',
+        showProblems: 'workbench.actions.view.problems',
+      },
+      docs: vscode.Uri.joinPath(context.extensionUri, 'docs', 'findings').toString(),
+    } satisfies InitializationOptions,
     synchronize: { fileEvents: watchers },
     middleware: {
       workspace: {

@@ -4,7 +4,7 @@
 // whatever `browser` names, hence `browser.cjs.js` for the manifest's `./dist/extension/browser.cjs`.
 
 import { existsSync } from 'node:fs';
-import { mkdir, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { mkdir, rm, stat, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import { type BuildOptions, build } from 'esbuild';
 import { writeSample } from './sample.ts';

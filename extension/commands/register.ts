@@ -20,14 +20,13 @@ export interface Parts {
 }
 
 export function registerCommands({ context, client, log, server, sheets }: Parts): void {
-  /** The room meant: the file clicked in the explorer, the active sheet's, or the active editor's. */
+  /** The room meant: the file clicked (in the explorer, or on the server's lens), the active sheet's, or the active editor's. */
   const withRoom =
     (act: (uri: vscode.Uri) => unknown) =>
     async (clicked?: unknown): Promise<void> => {
       const document = vscode.window.activeTextEditor?.document;
       const active = sheets.active?.uri ?? (isRoom(document) ? document.uri : undefined);
-      const uri =
-        clicked instanceof vscode.Uri && clicked.scheme !== 'webview-panel' ? clicked : active;
+      const uri = roomOf(clicked) ?? active;
       if (uri) await act(uri);
       else void vscode.window.showInformationMessage(vscode.l10n.t('Open a room file first.'));
     };
@@ -50,4 +49,9 @@ export function registerCommands({ context, client, log, server, sheets }: Parts
   for (const [name, act] of Object.entries(commands)) {
     context.subscriptions.push(vscode.commands.registerCommand(`groundbass.${name}`, act));
   }
+}
+
+function roomOf(clicked: unknown): vscode.Uri | undefined {
+  if (typeof clicked === 'string') return vscode.Uri.parse(clicked);
+  return clicked instanceof vscode.Uri && clicked.scheme !== 'webview-panel' ? clicked : undefined;
 }
