@@ -1,0 +1,163 @@
+// Section "Crossover": what main and subwoofer add up to, as dialled in, as practice starts, and as the sum says.
+
+import type { VNode } from 'preact';
+import type { CrossoverFigures, CrossoverOutcome } from '../../core/setup.ts';
+import { CrossoverCurves } from './crossoverCurves.tsx';
+import { Section, WideTable } from './section.tsx';
+import { placeOf, ToSource } from './source.tsx';
+import { phaseText, slopeText } from './units.ts';
+import type { View } from './view.ts';
+import { listed, plainName, shown, signed, typeset } from './words.ts';
+
+export function CrossoverPart({ setup, show }: View): VNode | null {
+  if (setup.crossovers.length === 0 && setup.room.subwoofers.length === 0) return null;
+  return (
+    <Section
+      id="crossover"
+      title="Crossover"
+      brief="Sums of filters and natural roll-offs at the reference seat, without the room. Predicted: data-sheet phase is a guess until measured."
+    >
+      {setup.crossovers.length === 0 ? (
+        <p class="missing">
+          No crossover was found between the mains and the subwoofers: the notes below say why.
+        </p>
+      ) : null}
+      {setup.crossovers.map((crossover) => (
+        <OneCrossover
+          key={`${crossover.device}-${crossover.set ?? ''}`}
+          crossover={crossover}
+          view={{ setup, show }}
+        />
+      ))}
+    </Section>
+  );
+}
+
+function OneCrossover({
+  crossover,
+  view,
+}: {
+  readonly crossover: CrossoverFigures;
+  readonly view: View;
+}): VNode {
+  const { show } = view;
+  const { device, set, path, mains, subs, mainsMinus6db_hz, current, practice, ranked } = crossover;
+  const main = current ?? practice ?? ranked[0] ?? null;
+  return (
+    <div class="crossover" {...placeOf(path)}>
+      <h3>
+        <ToSource path={path}>
+          {device}
+          {set === null ? '' : `, set ${set}`}
+        </ToSource>
+      </h3>
+      <p>
+        {`${listed(mains)} with ${listed(subs)}. `}
+        {mainsMinus6db_hz === null
+          ? 'The mains’ own −6 dB point is not recorded.'
+          : `The mains are −6 dB at ${show.frequency(mainsMinus6db_hz)} by themselves.`}
+        {crossover.bypassed ? ' The crossover is bypassed.' : ''}
+      </p>
+      {main === null ? (
+        <p class="missing">No sum can be drawn: the notes below say why.</p>
+      ) : (
+        <>
+          <CrossoverCurves crossover={crossover} drawn={main} show={show} />
+          <OutcomeTable crossover={crossover} view={view} />
+          <Reasons crossover={crossover} />
+        </>
+      )}
+      {crossover.caveat === null ? null : <p class="caveat">{typeset(crossover.caveat)}</p>}
+    </div>
+  );
+}
+
+interface NamedOutcome {
+  readonly name: string;
+  readonly outcome: CrossoverOutcome;
+}
+
+function namedOutcomes({ current, practice, ranked }: CrossoverFigures): readonly NamedOutcome[] {
+  return [
+    ...(current === null ? [] : [{ name: 'as dialled in', outcome: current }]),
+    ...(practice === null ? [] : [{ name: 'start that practice names', outcome: practice }]),
+    ...ranked.map((outcome, index) => ({
+      name: index === 0 ? 'best sum' : `next best ${index}`,
+      outcome,
+    })),
+  ];
+}
+
+function OutcomeTable({
+  crossover,
+  view: { show },
+}: {
+  readonly crossover: CrossoverFigures;
+  readonly view: View;
+}): VNode {
+  return (
+    <WideTable label="Crossover settings side by side">
+      <thead>
+        <tr>
+          <th scope="col">which</th>
+          <th scope="col" class="number">
+            frequency
+          </th>
+          <th scope="col">slope</th>
+          <th scope="col">polarity</th>
+          <th scope="col" class="number">
+            sub delayed by
+          </th>
+          <th scope="col" class="number">
+            ripple
+          </th>
+          <th scope="col">deepest</th>
+          <th scope="col">highest</th>
+          <th scope="col" class="number">
+            phase there
+          </th>
+          <th scope="col" class="number">
+            worst phase
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {namedOutcomes(crossover).map(({ name, outcome }) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td class="number">{show.frequency(outcome.filter.frequency_hz)}</td>
+            <td>{`${slopeText(outcome.filter.slope_db_oct)} ${plainName(outcome.filter.family)}`}</td>
+            <td>{outcome.polarity}</td>
+            <td class="number">{shown(outcome.subDelay_s, show.time)}</td>
+            <td class="number">{show.level(outcome.ripple_db)}</td>
+            <td>{extreme(outcome.dip, show)}</td>
+            <td>{extreme(outcome.bump, show)}</td>
+            <td class="number">{typeset(phaseText(outcome.phaseAtCrossover_rad))}</td>
+            <td class="number">{typeset(phaseText(outcome.worstPhase_rad))}</td>
+          </tr>
+        ))}
+      </tbody>
+    </WideTable>
+  );
+}
+
+function extreme({ level_db, frequency_hz }: CrossoverOutcome['dip'], show: View['show']): string {
+  return `${signed(level_db, show.level(level_db))} at ${show.frequency(frequency_hz)}`;
+}
+
+function Reasons({ crossover }: { readonly crossover: CrossoverFigures }): VNode | null {
+  const told = namedOutcomes(crossover).filter(({ outcome }) => 0 < outcome.reasons.length);
+  if (told.length === 0) return null;
+  return (
+    <dl class="reasons">
+      {told.map(({ name, outcome }) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          {outcome.reasons.map((reason) => (
+            <dd key={reason}>{typeset(reason)}</dd>
+          ))}
+        </div>
+      ))}
+    </dl>
+  );
+}

@@ -1,0 +1,165 @@
+// Section "What to dial in": device by device, each setting beside what the file has; then whatever else the file sets there.
+
+import type { VNode } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { SettingAdvice, Setup } from '../../core/setup.ts';
+import type { SettingValue } from '../../schema/model/room.ts';
+import { LiveContext } from './live.ts';
+import { Mark, type MarkKind } from './mark.tsx';
+import { Section, WideTable } from './section.tsx';
+import { placeOf, ToSource } from './source.tsx';
+import type { View } from './view.ts';
+import { counted, MISSING, settingName, typeset } from './words.ts';
+
+export function DialInPart({ setup }: View): VNode {
+  const devices = devicesOf(setup);
+  const differing = setup.advice.filter(({ agrees }) => agrees === false).length;
+  const open = setup.advice.filter(({ agrees }) => agrees === null).length;
+  return (
+    <Section
+      id="dial-in"
+      title="What to dial in"
+      brief={`${counted(differing, 'setting differs', 'settings differ')} from what is computed, ${open} not in the file. The file is a record: changing it changes no device.`}
+    >
+      {devices.length === 0 ? <p class="missing">Nothing to dial in is known yet.</p> : null}
+      {devices.map((device) => (
+        <DeviceSettings key={device} device={device} setup={setup} />
+      ))}
+    </Section>
+  );
+}
+
+function devicesOf(setup: Setup): readonly string[] {
+  const { devices, subwoofers, speakers, settings } = setup.room;
+  const inOrder = [...devices, ...subwoofers, ...speakers].map(({ id }) => id);
+  const told = new Set([
+    ...setup.advice.map(({ device }) => device),
+    ...settings.map(({ device }) => device),
+  ]);
+  return [...new Set([...inOrder, ...told])].filter((device) => told.has(device));
+}
+
+function DeviceSettings({
+  device,
+  setup,
+}: {
+  readonly device: string;
+  readonly setup: Setup;
+}): VNode {
+  const advice = setup.advice.filter((one) => one.device === device);
+  const advised = new Set(advice.map(({ path }) => JSON.stringify(path)));
+  const values = setup.room.settings
+    .filter((one) => one.device === device)
+    .flatMap((one) => one.values)
+    .filter(({ path }) => !advised.has(JSON.stringify(path)));
+  return (
+    <div class="device" {...placeOf(['settings', device])}>
+      <h3>
+        <ToSource path={['settings', device]}>{device}</ToSource>
+      </h3>
+      <WideTable label={`Settings of ${device}`}>
+        <thead>
+          <tr>
+            <th scope="col">setting</th>
+            <th scope="col">dial in</th>
+            <th scope="col">in the file</th>
+            <th scope="col">state</th>
+            <th scope="col">left over</th>
+            <th scope="col">why</th>
+          </tr>
+        </thead>
+        <tbody>
+          {advice.map((one) => (
+            <AdviceRow key={JSON.stringify(one.path)} advice={one} />
+          ))}
+          {values.map((value) => (
+            <ValueRow key={JSON.stringify(value.path)} value={value} />
+          ))}
+        </tbody>
+      </WideTable>
+    </div>
+  );
+}
+
+const STATES: ReadonlyMap<boolean | null, { readonly kind: MarkKind; readonly word: string }> =
+  new Map([
+    [true, { kind: 'agrees', word: 'agrees' }],
+    [false, { kind: 'differs', word: 'differs' }],
+    [null, { kind: 'open', word: 'not in the file' }],
+  ]);
+
+function AdviceRow({ advice }: { readonly advice: SettingAdvice }): VNode {
+  const { control, port, set, path, told, dialIn, exact, agrees, residual, reason, source } =
+    advice;
+  const state = STATES.get(agrees) ?? { kind: 'open', word: '' };
+  return (
+    <tr class={`advice advice-${state.kind}`} {...placeOf(path)}>
+      <th scope="row">
+        <ToSource path={path}>{settingName(control, port, set)}</ToSource>
+      </th>
+      <td>
+        <b class="dial">{dialIn}</b>
+        {exact === dialIn ? null : <span class="note">{`exactly ${typeset(exact)}`}</span>}
+      </td>
+      <td>{told === null ? MISSING : <code>{told}</code>}</td>
+      <td class="state">
+        <Mark kind={state.kind} /> {state.word}
+        {advice.standing === 'start' ? (
+          <span class="note">starting value, final after measuring</span>
+        ) : null}
+        <DialIn advice={advice} />
+      </td>
+      <td>{residual === null ? 'nothing' : typeset(residual)}</td>
+      <td class="why">
+        {typeset(reason)}
+        {source === '' ? null : <span class="note">{source}</span>}
+      </td>
+    </tr>
+  );
+}
+
+/** In the pane the file can be made to agree from here. */
+function DialIn({ advice }: { readonly advice: SettingAdvice }): VNode | null {
+  const { apply } = useContext(LiveContext);
+  const { fix, agrees } = advice;
+  if (apply === null || fix === null || agrees === true) return null;
+  return (
+    <button type="button" class="apply" onClick={() => apply(fix)} aria-label={fix.title}>
+      write to the file
+    </button>
+  );
+}
+
+function ValueRow({ value }: { readonly value: SettingValue }): VNode {
+  const { control, port, set, path, told } = value;
+  return (
+    <tr {...placeOf(path)}>
+      <th scope="row">
+        <ToSource path={path}>{settingName(control, port, set)}</ToSource>
+      </th>
+      <td>{value.kind === 'eq' ? <EqBands value={value} /> : <b class="dial">{told}</b>}</td>
+      <td>{value.kind === 'eq' ? counted(value.bands.length, 'band') : <code>{told}</code>}</td>
+      <td class="state">as decided</td>
+      <td />
+      <td class="why" />
+    </tr>
+  );
+}
+
+function EqBands({ value }: { readonly value: Extract<SettingValue, { kind: 'eq' }> }): VNode {
+  return (
+    <ul class="plain">
+      {value.bands.map(({ name, frequency_hz, gain_db, q }) => (
+        <li key={name}>
+          <b class="dial">
+            {[
+              frequency_hz === null ? MISSING : `${frequency_hz} Hz`,
+              gain_db === null ? MISSING : `${gain_db} dB`,
+              q === null ? MISSING : `q ${q}`,
+            ].join(', ')}
+          </b>
+        </li>
+      ))}
+    </ul>
+  );
+}

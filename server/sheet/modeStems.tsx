@@ -1,0 +1,151 @@
+// The chart of modes: one stem a mode. Upwards how strongly the reference seat hears it, downwards how strongly a
+// subwoofer drives it: long both ways is what will be heard, short either way is not.
+
+import { scaleLinear } from 'd3-scale';
+import { symbol, symbolCircle, symbolSquare, symbolX } from 'd3-shape';
+import type { VNode } from 'preact';
+import type { ModeFigures } from '../../core/setup.ts';
+import { Legend } from './chart/legend.tsx';
+import { fieldHeight_px, Plot, percent, type Tick } from './chart/plot.tsx';
+import type { View } from './view.ts';
+
+const HEIGHT_PX = 270;
+const MARKS: Readonly<Record<ModeFigures['kind'], string>> = {
+  axial: symbol(symbolCircle, 42)() ?? '',
+  tangential: symbol(symbolSquare, 26)() ?? '',
+  oblique: symbol(symbolX, 16)() ?? '',
+};
+/** What matters most is drawn last, on top. */
+const ORDER: readonly ModeFigures['kind'][] = ['oblique', 'tangential', 'axial'];
+
+interface ModeStemsProps extends View {
+  readonly modes: readonly ModeFigures[];
+  readonly schroeder_hz: number | null;
+}
+
+export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps): VNode {
+  const limit_hz = 200;
+  const first_hz = modes[0]?.frequency_hz ?? 20;
+  const from_hz = Math.floor(Math.min(first_hz, 20) / 10) * 10;
+  const across = scaleLinear().domain([from_hz, limit_hz]).range([0, 1]).clamp(true);
+  const middle_px = fieldHeight_px(HEIGHT_PX) / 2;
+  const seat = setup.referenceSeat ?? 'the seat';
+  const { subwoofers } = setup.room;
+  const drives = subwoofers.length === 1 ? (subwoofers[0]?.id ?? '') : 'a subwoofer';
+  return (
+    <figure>
+      <Plot
+        label={`${modes.length} room modes to ${limit_hz} Hz. Upwards how strongly ${seat} hears each, downwards how strongly ${drives} drives it. The table of all modes gives the figures.`}
+        height_px={HEIGHT_PX}
+        across={{ title: 'Hz', ticks: ticksFor(across, from_hz, limit_hz) }}
+        up={{ title: `${seat} hears`, ticks: UP_TICKS }}
+      >
+        {schroeder_hz !== null && schroeder_hz < limit_hz ? (
+          <g class="schroeder">
+            <rect
+              x={percent(across(schroeder_hz))}
+              y="0"
+              width={percent(1 - across(schroeder_hz))}
+              height={2 * middle_px}
+            />
+            <text
+              x={percent(across(schroeder_hz))}
+              y="-6"
+              text-anchor={across(schroeder_hz) < 0.7 ? 'start' : 'end'}
+            >
+              {`Schroeder ${show.frequency(schroeder_hz)}`}
+            </text>
+          </g>
+        ) : null}
+        <line class="axis" x1="0" x2="100%" y1={middle_px} y2={middle_px} />
+        {ORDER.flatMap((kind) =>
+          modes
+            .filter((mode) => mode.kind === kind && mode.frequency_hz <= limit_hz)
+            .map((mode) => (
+              <Stem
+                key={mode.order.join()}
+                mode={mode}
+                x={percent(across(mode.frequency_hz))}
+                up_px={heard(mode, setup.referenceSeat) * (middle_px - 6)}
+                down_px={
+                  driven(
+                    mode,
+                    subwoofers.map(({ id }) => id),
+                  ) *
+                  (middle_px - 6)
+                }
+                middle_px={middle_px}
+                title={`${show.frequency(mode.frequency_hz)}, ${mode.kind} ${mode.order.join(', ')}`}
+              />
+            )),
+        )}
+        <text class="axis-title" x="0" y={2 * middle_px - 4}>
+          {`${drives} drives`}
+        </text>
+      </Plot>
+      <figcaption>
+        <Legend
+          entries={[
+            { class: 'mode mode-axial', text: 'axial', mark: MARKS.axial },
+            { class: 'mode mode-tangential', text: 'tangential', mark: MARKS.tangential },
+            { class: 'mode mode-oblique', text: 'oblique', mark: MARKS.oblique },
+          ]}
+        />
+      </figcaption>
+    </figure>
+  );
+}
+
+interface StemProps {
+  readonly mode: ModeFigures;
+  readonly x: string;
+  readonly up_px: number;
+  readonly down_px: number;
+  readonly middle_px: number;
+  readonly title: string;
+}
+
+function Stem({ mode, x, up_px, down_px, middle_px, title }: StemProps): VNode {
+  return (
+    <g class={`mode mode-${mode.kind}`}>
+      <title>{title}</title>
+      <line x1={x} x2={x} y1={middle_px - up_px} y2={middle_px + down_px} />
+      <svg x={x} y={middle_px - up_px} overflow="visible" width="1" height="1" aria-hidden="true">
+        <path d={MARKS[mode.kind]} />
+      </svg>
+    </g>
+  );
+}
+
+const UP_TICKS: readonly Tick[] = [
+  { share: 1, text: '100 %' },
+  { share: 0.75, text: '50 %' },
+  { share: 0.5, text: '0' },
+  { share: 0.25, text: '50 %' },
+  { share: 0, text: '100 %' },
+];
+
+function ticksFor(
+  across: (frequency_hz: number) => number,
+  from_hz: number,
+  to_hz: number,
+): readonly Tick[] {
+  const count = Math.floor((to_hz - from_hz) / 20) + 1;
+  return Array.from({ length: count }, (_, index) => {
+    const frequency_hz = from_hz + index * 20;
+    return {
+      share: across(frequency_hz),
+      text: index % 2 === 0 || index === count - 1 ? String(frequency_hz) : '',
+    };
+  });
+}
+
+function heard(mode: ModeFigures, seat: string | null): number {
+  return mode.heardAt.find((one) => one.seat === seat)?.strength ?? 0;
+}
+
+/** By the subwoofer that drives it most. */
+function driven(mode: ModeFigures, subs: readonly string[]): number {
+  const strengths = mode.drivenBy.filter(({ source }) => subs.includes(source));
+  return Math.max(0, ...strengths.map(({ strength }) => strength));
+}

@@ -1,0 +1,213 @@
+// Section "Room modes": where the room itself resonates below 200 Hz, who drives each mode and who hears it.
+
+import type { VNode } from 'preact';
+import type { ModeFigures, SpaceFigures } from '../../core/setup.ts';
+import { Facts } from './facts.tsx';
+import { ModeStems } from './modeStems.tsx';
+import { Fold, Section, WideTable } from './section.tsx';
+import type { View } from './view.ts';
+import { MISSING, shown } from './words.ts';
+
+export function ModesPart({ setup, show }: View): VNode {
+  const { space } = setup;
+  const modes = space?.modes ?? null;
+  return (
+    <Section
+      id="modes"
+      title="Room modes"
+      brief="Computed for rigid walls: in light rooms expect modes several percent off, and levels 3 to 6 dB off."
+    >
+      {space === null || modes === null ? (
+        <p class="missing">Modes are not computed for this room: the notes below say why.</p>
+      ) : (
+        <>
+          <ModeStems setup={setup} show={show} modes={modes} schroeder_hz={space.schroeder_hz} />
+          <ModeFacts space={space} view={{ setup, show }} />
+          <Fold id="modes-bonello" summary="Modes by third of an octave (Bonello’s criterion)">
+            <Bonello space={space} view={{ setup, show }} />
+          </Fold>
+          <Fold isLong id="modes-table" summary={`All ${modes.length} modes`}>
+            <ModeTable modes={modes} view={{ setup, show }} />
+          </Fold>
+        </>
+      )}
+    </Section>
+  );
+}
+
+function ModeFacts({
+  space,
+  view: { show },
+}: {
+  readonly space: SpaceFigures;
+  readonly view: View;
+}): VNode {
+  const { proportions, modeCount } = space;
+  const path = ['space', 'size'];
+  return (
+    <Facts
+      facts={[
+        {
+          name: 'Schroeder frequency',
+          value: shown(space.schroeder_hz, show.frequency),
+          path: ['space', 'decay_time'],
+          note: 'below it single modes rule, above it statistics',
+        },
+        {
+          name: 'Count',
+          value: modeCount === null ? MISSING : String(modeCount.exact),
+          path,
+          note:
+            modeCount === null
+              ? ''
+              : `to ${show.frequency(modeCount.limit_hz)}; the formula says ${modeCount.formula.toFixed(0)}`,
+        },
+        {
+          name: 'Coincidences',
+          value: String(space.coincidences.length),
+          path,
+          note: space.coincidences
+            .map(({ frequency_hz }) => show.frequency(frequency_hz))
+            .join(', '),
+        },
+        {
+          name: 'Proportions',
+          value:
+            proportions === null
+              ? MISSING
+              : proportions.ratio.map((side) => side.toFixed(2)).join(' : '),
+          path,
+          note: proportions === null ? '' : proportionsNote(proportions),
+        },
+      ]}
+    />
+  );
+}
+
+function proportionsNote(proportions: NonNullable<SpaceFigures['proportions']>): string {
+  const { walker, nearIntegers, nearestNamed } = proportions;
+  return [
+    walker.passes ? 'within the limits of EBU Tech 3276' : 'outside the limits of EBU Tech 3276',
+    ...nearIntegers.map(
+      ({ sides, ratio }) => `${sides} is near ${Math.round(ratio)} (${ratio.toFixed(2)})`,
+    ),
+    ...(nearestNamed === null
+      ? []
+      : [
+          `nearest named ratio: ${nearestNamed.name}, ${(nearestNamed.off * 100).toFixed(0)} % off`,
+        ]),
+  ].join('; ');
+}
+
+function Bonello({
+  space,
+  view: { show },
+}: {
+  readonly space: SpaceFigures;
+  readonly view: View;
+}): VNode {
+  const { bonello } = space;
+  if (bonello === null) return <p class="missing">Not computed.</p>;
+  return (
+    <>
+      <p>
+        {bonello.risesThroughout
+          ? 'No third of an octave holds fewer modes than the one below it.'
+          : 'Some thirds of an octave hold fewer modes than the one below.'}{' '}
+        {bonello.coincidencesCovered
+          ? 'Coincident modes lie in bands with at least five.'
+          : 'Coincident modes lie in bands with fewer than five.'}
+      </p>
+      <WideTable label="Modes by third of an octave">
+        <thead>
+          <tr>
+            <th scope="col" class="number">
+              band
+            </th>
+            <th scope="col" class="number">
+              modes
+            </th>
+            <th scope="col">against the band below</th>
+            <th scope="col">coincident modes</th>
+          </tr>
+        </thead>
+        <tbody>
+          {bonello.bands.map(({ frequency_hz, count, falls, coincident }) => (
+            <tr key={frequency_hz}>
+              <th scope="row" class="number">
+                {show.frequency(frequency_hz)}
+              </th>
+              <td class="number">{count}</td>
+              <td>{falls ? 'falls' : 'holds or rises'}</td>
+              <td>{coincident ? 'yes' : 'none'}</td>
+            </tr>
+          ))}
+        </tbody>
+      </WideTable>
+    </>
+  );
+}
+
+function ModeTable({
+  modes,
+  view: { setup, show },
+}: {
+  readonly modes: readonly ModeFigures[];
+  readonly view: View;
+}): VNode {
+  return (
+    <WideTable label="All modes to 200 Hz">
+      <thead>
+        <tr>
+          <th scope="col" class="number">
+            frequency
+          </th>
+          <th scope="col">order x, y, z</th>
+          <th scope="col">kind</th>
+          <th scope="col" class="number">
+            bandwidth
+          </th>
+          <th scope="col" class="number">
+            decay
+          </th>
+          {setup.room.subwoofers.map(({ id }) => (
+            <th key={id} scope="col" class="number">
+              {id} drives
+            </th>
+          ))}
+          {setup.seats.map(({ id }) => (
+            <th key={id} scope="col" class="number">
+              {id} hears
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {modes.map((mode) => (
+          <tr key={mode.order.join()}>
+            <th scope="row" class="number">
+              {show.frequency(mode.frequency_hz)}
+            </th>
+            <td>{mode.order.join(', ')}</td>
+            <td>{mode.kind}</td>
+            <td class="number">{shown(mode.bandwidth_hz, show.frequency)}</td>
+            <td class="number">{shown(mode.decayTime_s, show.decayTime)}</td>
+            {setup.room.subwoofers.map(({ id }) => (
+              <td key={id} class="number">
+                {shown(
+                  mode.drivenBy.find(({ source }) => source === id)?.strength ?? null,
+                  show.share,
+                )}
+              </td>
+            ))}
+            {setup.seats.map(({ id }) => (
+              <td key={id} class="number">
+                {shown(mode.heardAt.find(({ seat }) => seat === id)?.strength ?? null, show.share)}
+              </td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </WideTable>
+  );
+}

@@ -1,0 +1,217 @@
+// The room in plan, to scale, front wall at the top: walls, fixtures, what stands where, distances and angles.
+
+import type { VNode } from 'preact';
+import { useContext } from 'preact/hooks';
+import type { Setup } from '../../../core/setup.ts';
+import type { Space } from '../../../schema/model/room.ts';
+import { LiveContext } from '../live.ts';
+import { placeOf } from '../source.tsx';
+import type { View } from '../view.ts';
+import { Dimension, ScaleBar } from './dimension.tsx';
+import { FixtureMark } from './fixtures.tsx';
+import { type Frame, frameFor, pointsText, round } from './frame.ts';
+import { Labels } from './labelMarks.tsx';
+import { extentOf, type Wall, wallsOf } from './outline.ts';
+import { planLabels } from './planLabels.ts';
+import { ThingMark } from './thingMark.tsx';
+import { type Thing, thingsOf } from './things.ts';
+import { WantedArcs } from './wantedArcs.tsx';
+
+const PAPER_WIDTH = 460;
+const HEIGHT_LIMIT = 620;
+const MARGINS = { left: 34, right: 14, top: 38, bottom: 32 };
+
+/** Higher than this above the ears of the reference seat, a loudspeaker belongs to another layer and is drawn dashed. */
+const RAISED_M = 0.4;
+
+interface PlanProps extends View {
+  readonly shape: NonNullable<Space['shape']>;
+}
+
+export function Plan({ setup, show, shape }: PlanProps): VNode {
+  const { live, drawingWidth_px } = useContext(LiveContext);
+  const width = Math.min(drawingWidth_px ?? PAPER_WIDTH, 560);
+  const frame = frameFor(extentOf(shape), width, HEIGHT_LIMIT, MARGINS);
+  const walls = wallsOf(shape);
+  const things = thingsOf(setup);
+  const seat = things.find(({ kind, isReference }) => kind === 'seat' && isReference);
+  const labels = planLabels({ setup, show, frame, things, taken: edgeBoxes(frame) });
+  return (
+    <svg
+      class="drawing plan"
+      viewBox={`0 0 ${round(frame.width)} ${round(frame.height)}`}
+      width={round(frame.width)}
+      height={round(frame.height)}
+      role={live ? 'group' : 'img'}
+      aria-label={planDescription(setup)}
+      data-scale={round(frame.scale)}
+    >
+      <Grid frame={frame} />
+      <Walls walls={walls} frame={frame} />
+      {setup.room.space.fixtures.map((fixture) => (
+        <FixtureMark key={fixture.id} fixture={fixture} frame={frame} walls={walls} />
+      ))}
+      {seat === undefined ? null : <Sights seat={seat} things={things} frame={frame} />}
+      {seat === undefined ? null : <WantedArcs setup={setup} seat={seat} frame={frame} />}
+      <OuterDimensions frame={frame} show={show} shape={shape} />
+      {things.map((thing) => (
+        <ThingMark
+          key={`${thing.kind}-${thing.id}`}
+          thing={thing}
+          frame={frame}
+          label={thingDescription(thing, { setup, show })}
+          raised={seat !== undefined && RAISED_M < thing.at.z_m - seat.at.z_m}
+        />
+      ))}
+      <Labels labels={labels} />
+      <ScaleBar frame={frame} habits={setup.room.habits} show={show} />
+    </svg>
+  );
+}
+
+/** Dashed lines from the reference seat to everything that sounds. */
+function Sights({
+  seat,
+  things,
+  frame,
+}: {
+  readonly seat: Thing;
+  readonly things: readonly Thing[];
+  readonly frame: Frame;
+}): VNode {
+  const from = frame.toDrawing(seat.at.x_m, seat.at.y_m);
+  return (
+    <g class="sights">
+      {things
+        .filter(({ kind }) => kind !== 'seat')
+        .map((thing) => {
+          const to = frame.toDrawing(thing.at.x_m, thing.at.y_m);
+          return (
+            <line
+              key={thing.id}
+              class={`sight sight-${thing.kind}`}
+              x1={round(from.x)}
+              y1={round(from.y)}
+              x2={round(to.x)}
+              y2={round(to.y)}
+            />
+          );
+        })}
+    </g>
+  );
+}
+
+function Walls({
+  walls,
+  frame,
+}: {
+  readonly walls: readonly Wall[];
+  readonly frame: Frame;
+}): VNode {
+  const corners = walls.map(({ from: [x_m, y_m] }) => frame.toDrawing(x_m, y_m));
+  return (
+    <g class="walls">
+      <polygon class="floor" points={pointsText(corners)} />
+      {walls.map(({ name, from, to, path }) => {
+        const start = frame.toDrawing(...from);
+        const end = frame.toDrawing(...to);
+        return (
+          <path
+            key={name}
+            class="wall"
+            d={`M${round(start.x)} ${round(start.y)} L${round(end.x)} ${round(end.y)}`}
+            {...placeOf(path)}
+          >
+            <title>{name}</title>
+          </path>
+        );
+      })}
+    </g>
+  );
+}
+
+/** A line each metre, very faint. */
+function Grid({ frame }: { readonly frame: Frame }): VNode {
+  const { left_m, right_m, top_m, bottom_m } = frame.extent;
+  const start = frame.toDrawing(left_m, top_m);
+  const end = frame.toDrawing(right_m, bottom_m);
+  const across = wholeBetween(left_m, right_m).map(
+    (x_m) => `M${round(frame.toDrawing(x_m, 0).x)} ${round(start.y)} V${round(end.y)}`,
+  );
+  const down = wholeBetween(top_m, bottom_m).map(
+    (y_m) => `M${round(start.x)} ${round(frame.toDrawing(0, y_m).y)} H${round(end.x)}`,
+  );
+  return <path class="metre-grid" d={[...across, ...down].join(' ')} />;
+}
+
+function wholeBetween(from: number, to: number): readonly number[] {
+  const first = Math.ceil(from);
+  return Array.from({ length: Math.max(0, Math.floor(to) - first + 1) }, (_, i) => first + i);
+}
+
+function OuterDimensions({
+  frame,
+  show,
+  shape,
+}: {
+  readonly frame: Frame;
+  readonly show: View['show'];
+  readonly shape: NonNullable<Space['shape']>;
+}): VNode {
+  const { left_m, right_m, top_m, bottom_m } = frame.extent;
+  const start = frame.toDrawing(left_m, top_m);
+  const end = frame.toDrawing(right_m, bottom_m);
+  const path = (key: string): readonly string[] | null =>
+    shape.kind === 'box' ? ['space', 'size', key] : ['space', 'plan'];
+  return (
+    <>
+      <text class="wall-name" x={round((start.x + end.x) / 2)} y="11" text-anchor="middle">
+        front
+      </text>
+      <Dimension
+        from={start.x}
+        to={end.x}
+        at={round(start.y - 14)}
+        direction="across"
+        text={show.length(right_m - left_m)}
+        path={path('width')}
+      />
+      <Dimension
+        from={start.y}
+        to={end.y}
+        at={round(start.x - 18)}
+        direction="down"
+        text={show.length(bottom_m - top_m)}
+        path={path('depth')}
+      />
+    </>
+  );
+}
+
+/** Where dimension lines and the scale bar stand: no words there. */
+function edgeBoxes(frame: Frame): Parameters<typeof planLabels>[0]['taken'] {
+  const start = frame.toDrawing(frame.extent.left_m, frame.extent.top_m);
+  return [
+    { x: 0, y: 0, width: frame.width, height: start.y - 2 },
+    { x: 0, y: 0, width: start.x - 4, height: frame.height },
+    { x: 0, y: frame.height - 24, width: frame.width, height: 24 },
+  ];
+}
+
+function planDescription(setup: Setup): string {
+  const { seats, speakers, subwoofers } = setup.room;
+  const name = setup.room.name === null ? 'The room' : setup.room.name;
+  return `${name} in plan: ${seats.length} seats, ${speakers.length} main loudspeakers, ${subwoofers.length} subwoofers. The table below gives every position.`;
+}
+
+function thingDescription(thing: Thing, { setup, show }: View): string {
+  const { x_m, y_m, z_m } = thing.at;
+  const from = setup.seats
+    .find(({ id }) => id === setup.referenceSeat)
+    ?.arrivals.find(({ source }) => source === thing.id);
+  const distance =
+    from === undefined || thing.kind === 'seat'
+      ? ''
+      : `, ${show.length(from.distance_m)} from the reference seat`;
+  return `${thing.kind} ${thing.id}: ${show.length(x_m)} from the left, ${show.length(y_m)} from the front, ${show.length(z_m)} high${distance}`;
+}

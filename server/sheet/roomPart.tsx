@@ -1,0 +1,193 @@
+// Section "Room": plan and side view to scale, with the table of every position and the figures of the space.
+
+import type { VNode } from 'preact';
+import type { SeatFigures } from '../../core/setup.ts';
+import { Legend, type LegendEntry } from './chart/legend.tsx';
+import { Facts } from './facts.tsx';
+import { Plan } from './plan/plan.tsx';
+import { SideView } from './plan/sideView.tsx';
+import { type Thing, thingsOf } from './plan/things.ts';
+import { Fold, Section, WideTable } from './section.tsx';
+import { placeOf, ToSource } from './source.tsx';
+import type { View } from './view.ts';
+import { MISSING, shown, typeset } from './words.ts';
+
+const KEY: readonly LegendEntry[] = [
+  { class: 'thing-seat key', text: 'seat', mark: 'M-5 0 a5 5 0 1 0 10 0 a5 5 0 1 0 -10 0' },
+  { class: 'thing-speaker key', text: 'main loudspeaker', mark: 'M-6 -4 h12 v8 h-12 Z M-6 4 h12' },
+  {
+    class: 'thing-subwoofer key',
+    text: 'subwoofer',
+    mark: 'M-5.5 -5.5 h11 v11 h-11 Z M-3 0 a3 3 0 1 0 6 0 a3 3 0 1 0 -6 0',
+  },
+];
+
+export function RoomPart({ setup, show }: View): VNode {
+  const { shape, fixtures } = setup.room.space;
+  const hasLayout = 0 < setup.layouts.length;
+  return (
+    <Section id="room" title="Room" brief={sizeText({ setup, show })}>
+      {shape === null ? (
+        <p class="missing">No drawing: the room’s size is not recorded, or cannot be read.</p>
+      ) : (
+        <figure class="drawings">
+          <div class="drawing-box">
+            <Plan setup={setup} show={show} shape={shape} />
+          </div>
+          <div class="drawing-box">
+            <SideView setup={setup} show={show} shape={shape} />
+          </div>
+          <figcaption>
+            <Legend
+              entries={[
+                ...KEY,
+                ...(fixtures.some(({ kind }) => kind === 'keep_clear')
+                  ? [
+                      {
+                        class: 'fixture-keep_clear key',
+                        text: 'keep clear',
+                        mark: 'M-9 -5 h18 v10 h-18 Z',
+                      },
+                    ]
+                  : []),
+                ...(hasLayout
+                  ? [
+                      {
+                        class: 'wanted key',
+                        text: 'direction the standard wants',
+                        mark: 'M-7 2 A14 14 0 0 1 7 2 L6 5 A12 12 0 0 0 -6 5 Z',
+                      },
+                    ]
+                  : []),
+              ]}
+            />
+            Plan: front wall at the top. Side: front wall at the left, dotted line at ear height. To
+            scale; sizes that the gear files do not give are drawn dashed.
+          </figcaption>
+        </figure>
+      )}
+      <SpaceFacts setup={setup} show={show} />
+      <Fold id="room-positions" summary="Every position">
+        <Positions setup={setup} show={show} />
+      </Fold>
+    </Section>
+  );
+}
+
+function sizeText({ setup, show }: View): string {
+  const { shape } = setup.room.space;
+  if (shape === null) return 'Size not recorded.';
+  if (shape.kind === 'box') {
+    return `${show.length(shape.width_m)} wide, ${show.length(shape.depth_m)} deep, ${show.length(shape.height_m)} high.`;
+  }
+  return `Plan with ${shape.walls.length} walls.`;
+}
+
+function SpaceFacts({ setup, show }: View): VNode {
+  const { space, air } = setup;
+  const noise = setup.room.space.backgroundNoise?.nr ?? null;
+  return (
+    <Facts
+      facts={[
+        { name: 'Volume', value: shown(space?.volume_m3 ?? null, show.volume), path: ['space'] },
+        { name: 'Floor', value: shown(space?.floorArea_m2 ?? null, show.area), path: ['space'] },
+        {
+          name: 'Speed of sound',
+          value: show.speed(air.speedOfSound_m_s),
+          path: ['space', 'air'],
+          note: `${show.temperature(air.temperature_k)}, ${show.share(air.relativeHumidity)} humidity${air.assumed ? ', assumed: the file gives none' : ''}`,
+        },
+        {
+          name: 'Decay time',
+          value: shown(space?.decayTime?.decayTime_s ?? null, show.decayTime),
+          path: ['space', 'decay_time'],
+          standing: space?.decayTime?.from === 'measured' ? 'measured' : 'predicted',
+          note:
+            space === null || space.nominalDecayTime_s === null
+              ? ''
+              : `nominal for this volume: ${show.decayTime(space.nominalDecayTime_s)}`,
+        },
+        {
+          name: 'Background noise',
+          value: noise === null ? MISSING : `NR ${noise}`,
+          path: ['space', 'background_noise'],
+        },
+      ]}
+    />
+  );
+}
+
+function Positions({ setup, show }: View): VNode {
+  const seat = setup.seats.find(({ id }) => id === setup.referenceSeat);
+  return (
+    <WideTable label="Positions in the room">
+      <thead>
+        <tr>
+          <th scope="col">what</th>
+          <th scope="col">gear</th>
+          <th scope="col">channel</th>
+          <th scope="col" class="number">
+            from left
+          </th>
+          <th scope="col" class="number">
+            from front
+          </th>
+          <th scope="col" class="number">
+            height
+          </th>
+          <th scope="col" class="number">
+            distance
+          </th>
+          <th scope="col" class="number">
+            azimuth
+          </th>
+          <th scope="col" class="number">
+            elevation
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {[...thingsOf(setup)].reverse().map((thing) => (
+          <PositionRow
+            key={`${thing.kind}-${thing.id}`}
+            thing={thing}
+            seat={seat}
+            view={{ setup, show }}
+          />
+        ))}
+      </tbody>
+    </WideTable>
+  );
+}
+
+function PositionRow({
+  thing,
+  seat,
+  view: { setup, show },
+}: {
+  readonly thing: Thing;
+  readonly seat: SeatFigures | undefined;
+  readonly view: View;
+}): VNode {
+  const { speakers, subwoofers } = setup.room;
+  const speaker = [...speakers, ...subwoofers].find(({ id }) => id === thing.id);
+  const isSeat = thing.kind === 'seat';
+  const angle = isSeat ? undefined : seat?.angles.find(({ source }) => source === thing.id);
+  const distance = isSeat ? undefined : seat?.arrivals.find(({ source }) => source === thing.id);
+  return (
+    <tr {...placeOf(thing.path)}>
+      <th scope="row">
+        <ToSource path={thing.path}>{thing.id}</ToSource>
+        {thing.isReference ? ' (reference)' : ''}
+      </th>
+      <td>{isSeat ? 'seat' : (speaker?.gearId ?? MISSING)}</td>
+      <td>{speaker?.channel ?? ''}</td>
+      <td class="number">{show.length(thing.at.x_m)}</td>
+      <td class="number">{show.length(thing.at.y_m)}</td>
+      <td class="number">{show.length(thing.at.z_m)}</td>
+      <td class="number">{distance === undefined ? '' : show.length(distance.distance_m)}</td>
+      <td class="number">{angle === undefined ? '' : typeset(show.angle(angle.azimuth_rad))}</td>
+      <td class="number">{angle === undefined ? '' : typeset(show.angle(angle.elevation_rad))}</td>
+    </tr>
+  );
+}
