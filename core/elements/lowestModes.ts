@@ -12,6 +12,9 @@ export interface EigenPairs {
 
 /** Residual of a wanted pair, relative to its eigenvalue plus the shift: far below the elements' own error. */
 const TOLERANCE = 1e-9;
+/** The small dense problem costs the cube of the steps: it is first looked at after this many steps a wanted pair, then seldom. */
+const FIRST_LOOK = 1.6;
+const LOOK_AGAIN = 1.12;
 
 /**
  * All eigenpairs up to `limit`, by Lanczos with full reorthogonalisation on (K + sM)⁻¹M.
@@ -42,6 +45,7 @@ export function lowestModes(
   let mv = new Float64Array(n);
   multiply(m, v, mv);
   let size = Math.sqrt(dot(v, mv));
+  let nextLook = Math.ceil(FIRST_LOOK * expected) + 12;
   for (let step = 0; step < most; step++) {
     scale(v, 1 / size);
     scale(mv, 1 / size);
@@ -63,7 +67,8 @@ export function lowestModes(
     size = Math.sqrt(Math.max(0, dot(w, mv)));
     v = w;
     const last = step === most - 1 || size < 1e-14;
-    if (last || (step % 12 === 11 && expected < step)) {
+    if (last || nextLook <= step) {
+      nextLook = Math.ceil(step * LOOK_AGAIN);
       const pairs = ritzPairs(diagonal, beside, size, shift);
       const wanted = pairs.filter(({ lambda }) => lambda <= limit);
       const beyond = pairs.some(({ lambda, settled }) => limit < lambda && settled);

@@ -110,33 +110,48 @@ export function planMatrices(mesh: PlanMesh): {
   return { stiffness: stiffness.build(), mass: mass.build() };
 }
 
-/** ∫uv along one wall for two fields given at the nodes, m: exact for second-order fields. */
-export function wallProduct_m(
+/**
+ * ∮ u_i u_j along one wall for fields given at the nodes, m: exact for second-order fields.
+ *
+ * @returns row-major, fields × fields
+ */
+export function wallProducts_m(
   mesh: PlanMesh,
   wall: number,
-  u: Float64Array,
-  v: Float64Array,
-): number {
-  let sum = 0;
-  for (const {
-    nodes: [i, j, k],
-    wall: on,
-  } of mesh.edges) {
+  fields: readonly Float64Array[],
+): Float64Array {
+  const n = fields.length;
+  const table = new Float64Array(n * n);
+  const values = new Float64Array(3 * n);
+  const images = new Float64Array(3 * n);
+  for (const { nodes, wall: on } of mesh.edges) {
     if (on !== wall) continue;
+    const [a, b, c] = nodes;
     const length_m = Math.hypot(
-      (mesh.x_m[i] ?? 0) - (mesh.x_m[j] ?? 0),
-      (mesh.y_m[i] ?? 0) - (mesh.y_m[j] ?? 0),
+      (mesh.x_m[a] ?? 0) - (mesh.x_m[b] ?? 0),
+      (mesh.y_m[a] ?? 0) - (mesh.y_m[b] ?? 0),
     );
-    const [ui, uj, uk] = [u[i] ?? 0, u[j] ?? 0, u[k] ?? 0];
-    const [vi, vj, vk] = [v[i] ?? 0, v[j] ?? 0, v[k] ?? 0];
     // Mass matrix of a second-order line element: L/30 [[4, −1, 2], [−1, 4, 2], [2, 2, 16]].
-    sum +=
-      (length_m / 30) *
-      (ui * (4 * vi - vj + 2 * vk) +
-        uj * (-vi + 4 * vj + 2 * vk) +
-        uk * (2 * vi + 2 * vj + 16 * vk));
+    const w = length_m / 30;
+    fields.forEach((field, i) => {
+      const [u, v, m] = [field[a] ?? 0, field[b] ?? 0, field[c] ?? 0];
+      values.set([u, v, m], 3 * i);
+      images.set(
+        [w * (4 * u - v + 2 * m), w * (-u + 4 * v + 2 * m), w * (2 * u + 2 * v + 16 * m)],
+        3 * i,
+      );
+    });
+    for (let i = 0; i < n; i++)
+      for (let j = 0; j < n; j++) {
+        const at = i * n + j;
+        table[at] =
+          (table[at] as number) +
+          (values[3 * i] as number) * (images[3 * j] as number) +
+          (values[3 * i + 1] as number) * (images[3 * j + 1] as number) +
+          (values[3 * i + 2] as number) * (images[3 * j + 2] as number);
+      }
   }
-  return sum;
+  return table;
 }
 
 /** The element that holds a place and its barycentric coordinates there; the nearest element for a place on or past a wall. */

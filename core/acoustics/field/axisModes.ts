@@ -100,6 +100,22 @@ export function axisShapes(modes: AxisModes, at_m: number, out: Float64Array): v
   }
 }
 
+/** X(place)/N for every mode, interleaved. */
+export function overNorm(modes: AxisModes, at_m: number): Float64Array {
+  const out = new Float64Array(2 * modes.count);
+  axisShapes(modes, at_m, out);
+  for (let m = 0; m < modes.count; m++) {
+    const re = out[2 * m] as number;
+    const im = out[2 * m + 1] as number;
+    const nRe = modes.normRe[m] as number;
+    const nIm = modes.normIm[m] as number;
+    const size = nRe * nRe + nIm * nIm;
+    out[2 * m] = (re * nRe + im * nIm) / size;
+    out[2 * m + 1] = (im * nRe - re * nIm) / size;
+  }
+  return out;
+}
+
 /** cos(√q x) and sin(√q x)/√q of the last call of `entire`: results in place, since this is the innermost loop. */
 const E = { cRe: 1, cIm: 0, sRe: 0, sIm: 0 };
 

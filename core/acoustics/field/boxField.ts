@@ -3,7 +3,7 @@
 // Exact modes to a third of an octave above the band, summed at every frequency; what all higher modes add varies so slowly that
 // it is worked out exactly at a few frequencies (Chebyshev points) and interpolated. Nothing is truncated silently.
 
-import { type AxisModes, axisModes, axisShapes } from './axisModes.ts';
+import { type AxisModes, axisModes, axisShapes, overNorm } from './axisModes.ts';
 import { type Box, boxTransfer_pa_s_m3, type Medium } from './boxTransfer.ts';
 
 export type Place = readonly [number, number, number];
@@ -132,7 +132,6 @@ function modalSum(
     return left < 0 ? 0 : Math.min(cz, Math.floor((Math.sqrt(left) * lz) / Math.PI) + 1);
   };
   const ends = Int32Array.from({ length: cx * cy }, (_, i) => zCount(Math.floor(i / cy), i % cy));
-  const source = counts.map((count) => new Float64Array(2 * count));
   return (
     { f_hz, k2, axes }: FieldSlice,
     source_m: Place,
@@ -140,11 +139,8 @@ function modalSum(
     into: readonly Transfer[],
     index: number,
   ): void => {
-    axes.forEach((modes, i) => {
-      normalisedShapes(modes, source_m[i] ?? 0, source[i] ?? new Float64Array(0));
-    });
+    const [sx, sy, sz] = axes.map((modes, i) => overNorm(modes, source_m[i] ?? 0));
     const [x, y, z] = axes;
-    const [sx, sy, sz] = source;
     if (!x || !y || !z || !sx || !sy || !sz) return;
     const gRe = new Float64Array(cz);
     const gIm = new Float64Array(cz);
@@ -199,20 +195,6 @@ function modalSum(
       transfer.im[index] = scale * (totals[2 * r] as number);
     });
   };
-}
-
-/** X(place)/N for every mode. */
-function normalisedShapes(modes: AxisModes, at_m: number, out: Float64Array): void {
-  axisShapes(modes, at_m, out);
-  for (let m = 0; m < modes.count; m++) {
-    const re = out[2 * m] ?? 0;
-    const im = out[2 * m + 1] ?? 0;
-    const nRe = modes.normRe[m] ?? 1;
-    const nIm = modes.normIm[m] ?? 0;
-    const size = nRe * nRe + nIm * nIm;
-    out[2 * m] = (re * nRe + im * nIm) / size;
-    out[2 * m + 1] = (im * nRe - re * nIm) / size;
-  }
 }
 
 /** Chebyshev points of the first kind between two frequencies, ascending. */

@@ -4,7 +4,7 @@
 // form, so that the sum converges exponentially and needs no correction.
 
 import { axisLine, ENOUGH_NEPERS } from './axisLine.ts';
-import { type Axis, type AxisModes, axisModes, axisShapes } from './axisModes.ts';
+import { type Axis, type AxisModes, axisModes, axisShapes, overNorm } from './axisModes.ts';
 
 export interface Medium {
   readonly speedOfSound_m_s: number;
@@ -34,7 +34,7 @@ export function boxTransfer_pa_s_m3(
   frequency_hz: number,
   source_m: readonly [number, number, number],
   receiver_m: readonly [number, number, number],
-  nepers = ENOUGH_NEPERS,
+  nepers: number = ENOUGH_NEPERS,
 ): readonly [number, number] {
   const k = (2 * Math.PI * frequency_hz) / medium.speedOfSound_m_s;
   const apart = [0, 1, 2].map((i) => Math.abs((source_m[i] ?? 0) - (receiver_m[i] ?? 0)));
@@ -87,22 +87,16 @@ function summedAxis(
 ): { modes: AxisModes; weight: Float64Array } {
   const reach = Math.hypot(largest_rad_m, k);
   const modes = axisModes(axis, k, Math.ceil((reach * axis.length_m) / Math.PI) + 1);
-  const atSource = new Float64Array(2 * modes.count);
-  const weight = new Float64Array(2 * modes.count);
-  axisShapes(modes, source_m, atSource);
-  axisShapes(modes, receiver_m, weight);
+  const weight = overNorm(modes, source_m);
+  const atReceiver = new Float64Array(2 * modes.count);
+  axisShapes(modes, receiver_m, atReceiver);
   for (let m = 0; m < modes.count; m++) {
-    const sRe = atSource[2 * m] ?? 0;
-    const sIm = atSource[2 * m + 1] ?? 0;
-    const rRe = weight[2 * m] ?? 0;
-    const rIm = weight[2 * m + 1] ?? 0;
-    const nRe = modes.normRe[m] ?? 0;
-    const nIm = modes.normIm[m] ?? 0;
-    const pRe = sRe * rRe - sIm * rIm;
-    const pIm = sRe * rIm + sIm * rRe;
-    const size = nRe * nRe + nIm * nIm;
-    weight[2 * m] = (pRe * nRe + pIm * nIm) / size;
-    weight[2 * m + 1] = (pIm * nRe - pRe * nIm) / size;
+    const sRe = weight[2 * m] as number;
+    const sIm = weight[2 * m + 1] as number;
+    const rRe = atReceiver[2 * m] as number;
+    const rIm = atReceiver[2 * m + 1] as number;
+    weight[2 * m] = sRe * rRe - sIm * rIm;
+    weight[2 * m + 1] = sRe * rIm + sIm * rRe;
   }
   return { modes, weight };
 }
