@@ -35,8 +35,7 @@ export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
   const areas = coveredAreas(shape, room.space);
   const measured = measuredDecayTime(room.space.decayTime_s);
   const decayTime =
-    measured ??
-    (sizes.volume_m3 === null ? null : surfaceDecayTime(areas, sizes.volume_m3, air));
+    measured ?? (sizes.volume_m3 === null ? null : surfaceDecayTime(areas, sizes.volume_m3, air));
   const damping =
     measured === null && shape.box ? modalDecayOf(areas, shape.box, air.speedOfSound_m_s) : null;
   const modes =
