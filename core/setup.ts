@@ -196,6 +196,11 @@ export interface CrossoverFigures {
   /** As dialled in; null where nothing is, or `bypass`. */
   readonly current: CrossoverOutcome | null;
   readonly bypassed: boolean;
+  /**
+   * What the subs' other polarity would add where both sides count, as dialled in otherwise and once the delays are set (as the
+   * arrivals stand where no delay can be set); < 0 where the polarity is right. Absent where nothing is dialled in.
+   */
+  readonly otherPolarity_db?: number;
   /** The start that practice names, in the device's own steps. */
   readonly practice: CrossoverOutcome | null;
   /** What the acoustic sum says, best first, clearly different ones only. */
@@ -207,6 +212,8 @@ export interface CrossoverFigures {
 export interface CrossoverOutcome {
   readonly filter: FilterChoice;
   readonly polarity: 'normal' | 'inverted';
+  /** What the sub's phase control stands at, a lag; absent where it has none or it plays no part. */
+  readonly phase_rad?: number;
   /** Delay of the sub against the mains that goes with it (negative: the mains wait), both counted at the seat. */
   readonly subDelay_s: number;
   /** Largest minus smallest level of the sum from an octave below to an octave above the crossover, dB. */

@@ -1,8 +1,25 @@
 // Work out: from a room in SI to its Setup, part by part, each recomputed only when what it depends on has changed.
 
 import type { Room } from '../schema/model/room.ts';
-import { air as airOf, ORDINARY_AIR, speedSlope_m_s_k } from './acoustics/air.ts';
-import type { AirFigures, Setup } from './setup.ts';
+import { type AdvicePart, advicePart, withAdvice } from './parts/advice.ts';
+import { airPart } from './parts/air.ts';
+import { type AnglesPart, anglesPart } from './parts/angles.ts';
+import { type ArrivalsPart, arrivalsPart } from './parts/arrivals.ts';
+import { boundariesPart } from './parts/boundaries.ts';
+import { cautionsPart } from './parts/cautions.ts';
+import { createCrossoversPart } from './parts/crossovers.ts';
+import { layoutPart } from './parts/layout.ts';
+import { levelsPart } from './parts/levels.ts';
+import { memoPart } from './parts/memo.ts';
+import { placementPart } from './parts/placement.ts';
+import { powerPart } from './parts/power.ts';
+import { referenceSeat } from './parts/referenceSeat.ts';
+import { spacePart } from './parts/space.ts';
+import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
+import { runRules } from './rules/run.ts';
+import type { SeatFigures, Setup } from './setup.ts';
+import { showFor } from './show.ts';
+import { signalPath, trace } from './signal/traced.ts';
 
 export interface WorkOutOptions {
   /** ISO date, for acceptances and re-checks that end; null where nobody knows. */
@@ -16,54 +33,90 @@ export type WorkOut = (room: Room, options: WorkOutOptions) => Setup;
 
 /** A worker for one file. */
 export function createWorkOut(): WorkOut {
-  return (room, options) => ({
-    room,
-    air: airPart(room, options),
-    space: null,
-    referenceSeat: room.seats.find((seat) => seat.isReference)?.id ?? null,
-    seats: room.seats.map(({ id }) => ({ id, arrivals: [], angles: [] })),
-    signalPaths: [],
-    crossovers: [],
-    layouts: [],
-    boundaries: [],
-    levels: {
-      connections: [],
-      reference: {
-        stated_db: room.targets.referenceLevel?.level_db ?? null,
-        weighting: room.targets.referenceLevel?.weighting ?? null,
-        from: room.targets.referenceLevel ? 'room' : null,
-        byChannelCount_dba: null,
-        byVolume_db: null,
-        channelCount: room.speakers.length,
-      },
-      bass: [],
-      lfe: null,
-      exposure: null,
-    },
-    power: { up: [], down: [], circuits: [] },
-    advice: [],
-    cautions: [],
-    findings: [],
-    notes: [],
-  });
+  const steady = createSteadyRoom();
+  const parts = createParts();
+  return (given, { today, defaultTemperature_k }) => {
+    const setup = setupOf(parts, steady(given), defaultTemperature_k);
+    return { ...setup, findings: runRules(setup, showFor(setup.room.habits), { today }) };
+  };
 }
 
-function airPart({ air }: Room, { defaultTemperature_k }: WorkOutOptions): AirFigures {
-  const state = {
-    temperature_k: air.temperature_k ?? defaultTemperature_k,
-    relativeHumidity_ratio: air.relativeHumidity ?? ORDINARY_AIR.relativeHumidity_ratio,
-    pressure_pa: air.pressure_pa ?? ORDINARY_AIR.pressure_pa,
-    co2_ratio: ORDINARY_AIR.co2_ratio,
-  };
-  const figures = airOf(state);
+/** Every part, each over exactly the fields that it depends on. */
+function createParts() {
+  const sources = ['speakers', 'subwoofers'] as const;
   return {
-    temperature_k: state.temperature_k,
-    relativeHumidity: state.relativeHumidity_ratio,
-    pressure_pa: state.pressure_pa,
-    assumed: air.temperature_k === null,
-    speedOfSound_m_s: air.speedOfSound_m_s ?? figures.speedOfSound_m_s,
-    density_kg_m3: figures.density_kg_m3,
-    speedChangePer5K_m_s: 5 * speedSlope_m_s_k(state),
-    source: 'Cramer 1993; IEC 61094-2:2009 Annex F',
+    air: memoPart(['air', 'habits'], airPart),
+    space: memoPart(['space', 'seats', ...sources], spacePart),
+    angles: memoPart(['seats', ...sources], anglesPart),
+    layout: memoPart(['seats', 'sets', 'targets', 'policy', ...sources], layoutPart),
+    placement: memoPart(['space', ...sources], placementPart),
+    boundaries: memoPart(['space', 'seats', ...sources], boundariesPart),
+    trace: memoPart(['devices', 'wiring', 'settings', 'sets', ...sources], trace),
+    arrivals: memoPart(['devices', 'seats', 'sets', 'settings', ...sources], arrivalsPart),
+    crossovers: memoPart([...sources], createCrossoversPart()),
+    advice: memoPart(['devices', 'wiring', 'settings', ...sources], advicePart),
+    levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
+    power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
   };
+}
+
+function setupOf(
+  parts: ReturnType<typeof createParts>,
+  { room, wired: sources }: SteadyRoom,
+  defaultTemperature_k: number,
+): Setup {
+  const wired = { ...room, ...sources };
+  const { air, notes: airNotes } = parts.air(room, defaultTemperature_k);
+  const { space, notes: spaceNotes } = parts.space(room, air);
+  const angles = parts.angles(room);
+  const layout = parts.layout(room, angles);
+  const boundaries = parts.boundaries(room, air);
+  const traced = parts.trace(wired);
+  const arrivals = parts.arrivals(room, traced.paths, air.speedOfSound_m_s);
+  const crossovers = parts.crossovers(wired, traced.paths, arrivals.heard);
+  const advice = parts.advice(wired, traced.paths, arrivals.needs, crossovers);
+  return {
+    room,
+    air,
+    space,
+    referenceSeat: referenceSeat(room)?.id ?? null,
+    seats: seatsOf(room, angles, arrivals, advice),
+    signalPaths: traced.paths.map(signalPath),
+    crossovers: crossovers.crossovers,
+    layouts: layout.layouts,
+    boundaries: boundaries.boundaries,
+    placement: parts.placement(room, layout.layouts).placement,
+    levels: parts.levels(wired, traced.paths, space?.volume_m3 ?? null),
+    power: parts.power(wired),
+    advice: advice.advice,
+    cautions: cautionsPart(room),
+    findings: [],
+    notes: [
+      ...airNotes,
+      ...spaceNotes,
+      ...layout.notes,
+      ...boundaries.notes,
+      ...traced.notes,
+      ...arrivals.notes,
+      ...crossovers.notes,
+    ],
+  };
+}
+
+/** The answers of two parts, seat by seat. */
+function seatsOf(
+  room: Room,
+  angles: AnglesPart,
+  arrivals: ArrivalsPart,
+  { delayOf }: AdvicePart,
+): readonly SeatFigures[] {
+  const reference = referenceSeat(room)?.id;
+  return room.seats.map(({ id }) => {
+    const heard = arrivals.seats.find(({ seat }) => seat === id)?.arrivals ?? [];
+    return {
+      id,
+      arrivals: id === reference ? withAdvice(heard, delayOf) : heard,
+      angles: angles.seats.find(({ seat }) => seat === id)?.angles ?? [],
+    };
+  });
 }

@@ -1,20 +1,43 @@
-// Memo: a part of the Setup keeps its last answer and gives it again while what it depends on reads the same.
+// Memo: a part of the Setup keeps its last answer and gives it again while what it depends on is the same.
+
+import type { Room } from '../../schema/model/room.ts';
 
 /**
- * Wraps a computation so that equal inputs give the very same answer again.
+ * Wraps a part so that the same inputs give the very same answer again. Inputs are compared by reference: fields of a room are
+ * made steady first (`steadyRoom`), answers of other parts are steady themselves. One answer is kept, for one worker serves
+ * one file.
  *
- * Rooms are parsed anew at each keystroke, so that equality of references says nothing: the inputs are compared as JSON text.
- * One answer is kept, for one worker serves one file.
- *
- * @param compute a pure function of plain data
+ * @param keys the fields of the room that the part may look at: the compiler sees to it that these are all
+ * @param compute a pure function of the room and of other parts' answers
  */
-export function memo<Inputs extends readonly unknown[], Answer>(
+export function memoPart<Key extends keyof Room, Others extends readonly unknown[], Answer>(
+  keys: readonly Key[],
+  compute: (room: Pick<Room, Key>, ...others: Others) => Answer,
+): (room: Pick<Room, Key>, ...others: Others) => Answer {
+  let last: { readonly inputs: readonly unknown[]; readonly answer: Answer } | null = null;
+  return (room, ...others) => {
+    const inputs = [...keys.map((key) => room[key]), ...others];
+    const isSame = last?.inputs.every((input, index) => input === inputs[index]) ?? false;
+    if (last === null || !isSame) last = { inputs, answer: compute(room, ...others) };
+    return last.answer;
+  };
+}
+
+/** How many answers `memoMany` keeps: more crossovers than any room has. */
+const MOST_KEPT = 48;
+
+/** Compares small plain inputs as JSON text and keeps several answers, so that one of several like things can change alone. */
+export function memoMany<Inputs extends readonly unknown[], Answer>(
   compute: (...inputs: Inputs) => Answer,
 ): (...inputs: Inputs) => Answer {
-  let last: { readonly key: string; readonly answer: Answer } | null = null;
+  const kept = new Map<string, Answer>();
   return (...inputs) => {
     const key = JSON.stringify(inputs);
-    if (last?.key !== key) last = { key, answer: compute(...inputs) };
-    return last.answer;
+    const answer = kept.get(key) ?? compute(...inputs);
+    kept.delete(key);
+    kept.set(key, answer);
+    const [oldest] = kept.keys();
+    if (MOST_KEPT < kept.size && oldest !== undefined) kept.delete(oldest);
+    return answer;
   };
 }

@@ -15,7 +15,7 @@ import { findRoutes, type Route, type Wired } from './route.ts';
 export interface TracedPath extends Omit<SignalPath, 'stages' | 'set'> {
   readonly set: string | null;
   readonly stages: readonly GovernedStage[];
-  /** Passes a stage for low-frequency effects. */
+  /** Carries low-frequency effects: by its channel, or by a stage that it passes. */
   readonly isLfe: boolean;
   /** Devices on the way whose latency is not recorded. */
   readonly latencyGaps: readonly string[];
@@ -102,7 +102,9 @@ function tracedPath(
     delayGaps: stages.filter((_, index) => delays[index] === null),
     gain_db: stages.reduce((sum_db, stage) => sum_db + gain_db(stage), buses_db),
     inverted: stages.filter(isInverting).length % 2 === 1,
-    isLfe: stages.some(({ kind }) => kind === 'lfe_gain' || kind === 'lfe_low_pass'),
+    isLfe:
+      (channel !== null && isLfeName(channel)) ||
+      stages.some(({ kind }) => kind === 'lfe_gain' || kind === 'lfe_low_pass'),
   };
 }
 

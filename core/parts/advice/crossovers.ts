@@ -1,0 +1,110 @@
+// Advice on crossover filters and phase controls: the best-ranked choice, in the steps of each control.
+
+import type { SemanticEdit } from '../../finding.ts';
+import type { CrossoverFigures, CrossoverOutcome, SettingAdvice } from '../../setup.ts';
+import type { GovernedStage } from '../../signal/governing.ts';
+import { settingKey } from '../../signal/ownDelay.ts';
+import { nearestStep, sameValue } from '../../signal/steps.ts';
+import type { FilterStage } from '../crossoverCase.ts';
+import { choiceOf } from '../crossoverInput.ts';
+import type { JudgedCase } from '../crossovers.ts';
+import { dialInFix, editFix, placeOfStage } from './draft.ts';
+import { angleText, filterText, frequencyText, slopeText } from './settingText.ts';
+
+/** What is dialled in counts as good where it ranks this near to the best: less than anyone can tell from data sheets. */
+const AS_GOOD_DB = 0.5;
+const SOURCE =
+  'complex sum of electrical filters and natural roll-offs; the ranking is our own. The start that practice names stands beside it';
+
+/** One piece of advice for each filter setting of each crossover, and for the phase control where it decides. */
+export function crossoverAdvice(
+  crossovers: readonly CrossoverFigures[],
+  judged: readonly JudgedCase[],
+): readonly SettingAdvice[] {
+  return crossovers.flatMap((figures, index) => {
+    const judgement = judged[index];
+    const best = figures.ranked[0] ?? figures.practice;
+    if (judgement === undefined || best === null || best === undefined) return [];
+    const { of, behindBest_db } = judgement;
+    const stages = new Map([...of.high, ...of.low].map((stage) => [settingKey(stage), stage]));
+    const isGood = behindBest_db !== null && behindBest_db <= AS_GOOD_DB;
+    const filters = [...stages.values()].map((stage) => filterAdvice(stage, best, isGood));
+    return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best)];
+  });
+}
+
+function filterAdvice(stage: FilterStage, best: CrossoverOutcome, isGood: boolean): SettingAdvice {
+  const { control } = stage;
+  const frequency_hz = nearestStep(best.filter.frequency_hz, control.frequency_hz);
+  const slope_db_oct = nearestStep(best.filter.slope_db_oct, control.slope_db_oct);
+  const dialIn = filterText(frequency_hz, slope_db_oct);
+  const has = choiceOf(stage);
+  const isBest =
+    has !== null &&
+    sameValue(has.frequency_hz, frequency_hz) &&
+    sameValue(has.slope_db_oct, slope_db_oct);
+  const agrees = stage.value === null ? null : isBest || (isGood && has !== null);
+  return {
+    ...placeOfStage(stage),
+    exact: dialIn,
+    dialIn,
+    agrees,
+    residual: null,
+    residual_s: null,
+    residualPhase_rad: null,
+    reason: [`polarity ${best.polarity}`, ...best.reasons].join('; '),
+    source: SOURCE,
+    standing: 'start',
+    fix:
+      agrees === true
+        ? null
+        : editFix(dialIn, filterEdits(stage, frequency_hz, slope_db_oct), false),
+  };
+}
+
+/** Changes of what stands there, number by number; the whole record where there is none. */
+export function filterEdits(
+  { settingPath, value, device, control }: FilterStage,
+  frequency_hz: number,
+  slope_db_oct: number,
+): readonly SemanticEdit[] {
+  const path = settingPath ?? ['settings', device, control.name];
+  if (value?.kind !== 'filter' || value.frequency_hz === null || value.slope_db_oct === null) {
+    return [{ do: 'set', path, value: filterText(frequency_hz, slope_db_oct) }];
+  }
+  const edits: SemanticEdit[] = [];
+  if (!sameValue(value.frequency_hz, frequency_hz)) {
+    edits.push({ do: 'set', path: [...path, 'frequency'], value: frequencyText(frequency_hz) });
+  }
+  if (!sameValue(value.slope_db_oct, slope_db_oct)) {
+    edits.push({ do: 'set', path: [...path, 'slope'], value: slopeText(slope_db_oct) });
+  }
+  return edits;
+}
+
+function phaseAdvice(
+  stages: readonly GovernedStage[],
+  { phase_rad }: CrossoverOutcome,
+): readonly SettingAdvice[] {
+  const stage = stages.findLast(({ control }) => control?.kind === 'phase');
+  if (stage === undefined || phase_rad === undefined) return [];
+  const dialIn = angleText(phase_rad);
+  const place = placeOfStage(stage);
+  const { value } = stage;
+  const agrees = value?.kind === 'phase' ? sameValue(value.phase_rad, phase_rad) : null;
+  return [
+    {
+      ...place,
+      exact: dialIn,
+      dialIn,
+      agrees,
+      residual: null,
+      residual_s: null,
+      residualPhase_rad: null,
+      reason: 'goes with the suggested crossover: the subwoofer has no delay of its own',
+      source: SOURCE,
+      standing: 'start',
+      fix: dialInFix(place, dialIn, agrees, false),
+    },
+  ];
+}

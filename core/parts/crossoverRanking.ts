@@ -1,0 +1,158 @@
+// Ranks the crossovers that a device offers by their acoustic sum, in bounded time, and keeps the clearly different ones.
+
+import type { FilterFamily, Steps } from '../../schema/model/gear.ts';
+import { filterAt } from '../acoustics/analogueFilter.ts';
+import type { CrossoverShape } from '../acoustics/crossoverFilter.ts';
+import {
+  type CrossoverCandidate,
+  type CrossoverOffer,
+  searchCrossover,
+} from '../acoustics/crossoverSearch.ts';
+import type { DelayRange } from '../acoustics/delayAlignment.ts';
+import { stepsBetween } from '../signal/steps.ts';
+import { type Ends, naturalOf, phaseFilter, shapeOf } from './crossoverSides.ts';
+
+/** All that the ranking depends on: plain data, so that it can be kept while the rest of the room moves. */
+export interface RankingInput {
+  readonly main: Ends;
+  readonly sub: Ends;
+  /** Steps of the control, the more limited one where each side has its own. */
+  readonly frequency_hz: Steps;
+  readonly slope_db_oct: Steps;
+  readonly mainFamily: FilterFamily | null;
+  readonly subFamily: FilterFamily | null;
+  readonly canInvert: boolean;
+  /** Phase control of the sub, where no delay can do its work: lags and the frequency at which they hold. */
+  readonly phases: { readonly lag_rad: readonly number[]; readonly at_hz: number } | null;
+  readonly delay: DelayRange;
+}
+
+export interface Ranked extends CrossoverCandidate {
+  readonly slope_db_oct: number;
+  readonly phase_rad: number | null;
+  /** The search's score with what practice adds to it; lower is better. */
+  readonly total_db: number;
+}
+
+/** Crossovers lie here in practice (60 to 120 Hz is the usual window): common practice, no source. */
+const LEAST_HZ = 30;
+const MOST_HZ = 160;
+/** Coarse grid of the search; a finer one follows around its best. */
+const MOST_FREQUENCIES = 14;
+const BEST_COUNT = 4;
+/** A sub begins to be heard as a place above this: common practice, no source. */
+const LOCATED_HZ = 80;
+/** What each 20 Hz above that count as, in dB of deviation. */
+const LOCATED_DB = 0.5;
+/** What a cycle of delay at the crossover counts as: a delay beyond alignment brings group delay and must be worth it. */
+const CYCLE_DB = 1;
+
+/** Best first, only such as differ in slope, polarity or a quarter of an octave. */
+export function rankCrossovers(input: RankingInput): readonly Ranked[] {
+  const f6_hz = input.main.lowEnd?.minus6db_hz ?? LEAST_HZ;
+  const from_hz = Math.max(LEAST_HZ, f6_hz * 0.8);
+  const coarse_hz = stepsBetween(
+    from_hz,
+    Math.max(MOST_HZ, f6_hz * 2),
+    input.frequency_hz,
+    MOST_FREQUENCIES,
+  );
+  const coarse = rankAt(input, coarse_hz);
+  const [best] = coarse;
+  if (best === undefined) return [];
+  const near_hz = stepsBetween(
+    best.frequency_hz / 2 ** (1 / 6),
+    best.frequency_hz * 2 ** (1 / 6),
+    input.frequency_hz,
+    7,
+  ).filter((frequency_hz) => !coarse_hz.includes(frequency_hz));
+  return different([...coarse, ...rankAt(input, near_hz)].sort(byTotal));
+}
+
+/** How one filter, as dialled in, ranks with the polarity and delay that are best for it; null where it is not offered. */
+export function rankOf(
+  input: RankingInput,
+  { frequency_hz, slope_db_oct }: { readonly frequency_hz: number; readonly slope_db_oct: number },
+): Ranked | null {
+  const only = { min: null, max: null, step: null, choices: [slope_db_oct] };
+  return rankAt({ ...input, slope_db_oct: only }, [frequency_hz])[0] ?? null;
+}
+
+function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonly Ranked[] {
+  const slopes = slopesOf(input);
+  if (frequencies_hz.length === 0 || slopes.length === 0) return [];
+  const natural = { main: naturalOf(input.main), sub: naturalOf(input.sub) };
+  const { phases } = input;
+  const offer: CrossoverOffer = {
+    frequencies_hz,
+    pairs: slopes.map(({ highPass, lowPass }) => ({ highPass, lowPass })),
+    inverted: input.canInvert ? [false, true] : [false],
+    phases: phases?.lag_rad.map((lag_rad) => phaseFilter(lag_rad, phases.at_hz)),
+    delay: input.delay,
+  };
+  const side = (filter: typeof natural.main) => ({
+    natural: (frequency_hz: number) => filterAt(filter, frequency_hz),
+    level_db: 0,
+    arrival_s: 0,
+  });
+  const slopeOf = new Map(offer.pairs.map((pair, i) => [pair, slopes[i]?.slope_db_oct ?? 0]));
+  return searchCrossover(side(natural.main), side(natural.sub), offer)
+    .map(
+      (candidate): Ranked => ({
+        ...candidate,
+        slope_db_oct: slopeOf.get(candidate.pair) ?? 0,
+        phase_rad: phases?.lag_rad[candidate.phaseIndex] ?? null,
+        total_db: candidate.score_db + practice_db(candidate),
+      }),
+    )
+    .sort(byTotal);
+}
+
+/** What practice holds against a candidate beyond its sum. */
+function practice_db({ frequency_hz, delay_s }: CrossoverCandidate): number {
+  const located_db = (Math.max(0, frequency_hz - LOCATED_HZ) / 20) * LOCATED_DB;
+  return located_db + Math.abs(delay_s) * frequency_hz * CYCLE_DB;
+}
+
+interface Slope {
+  readonly slope_db_oct: number;
+  readonly highPass: CrossoverShape | null;
+  readonly lowPass: CrossoverShape | null;
+}
+
+/** Slopes that exist as filters on both sides. */
+function slopesOf({ slope_db_oct, mainFamily, subFamily }: RankingInput): readonly Slope[] {
+  const offered = slope_db_oct.choices ?? [12, 24, 48].filter((slope) => fits(slope, slope_db_oct));
+  return offered.flatMap((slope) => {
+    const shape = (family: FilterFamily | null) =>
+      family === null ? null : shapeOf({ family, slope_db_oct: slope });
+    const highPass = shape(mainFamily);
+    const lowPass = shape(subFamily);
+    const exists =
+      (highPass !== null || mainFamily === null) && (lowPass !== null || subFamily === null);
+    return exists ? [{ slope_db_oct: slope, highPass, lowPass }] : [];
+  });
+}
+
+function fits(slope: number, { min, max }: Steps): boolean {
+  return (min ?? 0) <= slope && slope <= (max ?? Infinity);
+}
+
+function byTotal(a: Ranked, b: Ranked): number {
+  return a.total_db - b.total_db;
+}
+
+function different(ranked: readonly Ranked[]): readonly Ranked[] {
+  const kept: Ranked[] = [];
+  for (const candidate of ranked) {
+    const isLikeOne = kept.some(
+      (other) =>
+        other.slope_db_oct === candidate.slope_db_oct &&
+        other.inverted === candidate.inverted &&
+        Math.abs(Math.log2(other.frequency_hz / candidate.frequency_hz)) < 0.25,
+    );
+    if (!isLikeOne) kept.push(candidate);
+    if (kept.length === BEST_COUNT) break;
+  }
+  return kept;
+}

@@ -1,0 +1,98 @@
+// The two sides of a crossover as filters: natural roll-offs of the mains and subs, and the electrical filters before them.
+
+import type { Gear, LowEnd } from '../../schema/model/gear.ts';
+import type { Speaker } from '../../schema/model/room.ts';
+import { phaseLag } from '../acoustics/allPass.ts';
+import type { AnalogueFilter } from '../acoustics/analogueFilter.ts';
+import type { CrossoverShape } from '../acoustics/crossoverFilter.ts';
+import { crossoverFilter } from '../acoustics/crossoverFilter.ts';
+import { type LowEnd as NaturalLowEnd, naturalRolloff } from '../acoustics/rolloff.ts';
+import type { FilterChoice } from '../setup.ts';
+
+/** What of a loudspeaker or subwoofer the sum depends on. */
+export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'>;
+
+/** The natural response; flat at an end that is not recorded. */
+export function naturalOf({ lowEnd, highEnd }: Ends): AnalogueFilter {
+  return naturalRolloff({
+    low: lowEnd ? naturalLowEnd(lowEnd) : undefined,
+    high: highEnd
+      ? { minus6db_hz: highEnd.minus6db_hz, order: orderOf(highEnd.slope_db_oct) }
+      : undefined,
+  });
+}
+
+/** As the acoustics take it. */
+export function naturalLowEnd({
+  minus6db_hz,
+  slope_db_oct,
+  kind,
+  protection,
+}: LowEnd): NaturalLowEnd {
+  return {
+    minus6db_hz,
+    order: orderOf(slope_db_oct),
+    ...(kind ? { kind } : {}),
+    ...(protection
+      ? {
+          protection: {
+            frequency_hz: protection.frequency_hz,
+            order: orderOf(protection.slope_db_oct),
+          },
+        }
+      : {}),
+  };
+}
+
+/** The electrical filter of one side; null where no such filter exists (a Linkwitz-Riley of 18 dB/octave, say). */
+export function electrical(
+  choice: FilterChoice | null,
+  side: 'high_pass' | 'low_pass',
+): AnalogueFilter | null {
+  if (choice === null) return [];
+  const shape = shapeOf(choice);
+  return shape && 0 < choice.frequency_hz
+    ? crossoverFilter(shape, side, choice.frequency_hz)
+    : null;
+}
+
+/** Orders that exist as filters, by family. */
+const ORDERS: Readonly<Record<CrossoverShape['kind'], readonly number[]>> = {
+  butterworth: [1, 2, 3, 4, 5, 6, 7, 8],
+  linkwitz_riley: [2, 4, 6, 8],
+  bessel: [1, 2, 3, 4],
+};
+
+export function shapeOf({
+  family,
+  slope_db_oct,
+}: Omit<FilterChoice, 'frequency_hz'>): CrossoverShape | null {
+  const order = Math.round(slope_db_oct / 6);
+  return ORDERS[family].includes(order) ? { kind: family, order } : null;
+}
+
+/** A phase control's lag of 0 … 2π: half a turn of it is a reversal. */
+export function phaseFilter(lag_rad: number, at_hz: number): AnalogueFilter {
+  const turn = 2 * Math.PI;
+  const lag = ((lag_rad % turn) + turn) % turn;
+  if (lag <= Math.PI) return phaseLag(lag, at_hz);
+  return [...phaseLag(Math.PI, at_hz), ...phaseLag(lag - Math.PI, at_hz)];
+}
+
+/** The main whose −6 dB point is highest: it decides. undefined where none is recorded. */
+export function highestMain(mains: readonly Speaker[]): (Ends & { lowEnd: LowEnd }) | undefined {
+  return mains
+    .flatMap(({ gear }) => (gear?.lowEnd ? [{ lowEnd: gear.lowEnd, highEnd: gear.highEnd }] : []))
+    .reduce<(Ends & { lowEnd: LowEnd }) | undefined>(
+      (highest, ends) =>
+        highest === undefined || highest.lowEnd.minus6db_hz < ends.lowEnd.minus6db_hz
+          ? ends
+          : highest,
+      undefined,
+    );
+}
+
+/** Natural slopes are stated in whole orders; beyond the eighth nothing is heard any more. */
+function orderOf(slope_db_oct: number): number {
+  return Math.min(8, Math.max(1, Math.round(slope_db_oct / 6)));
+}

@@ -1,0 +1,260 @@
+// Part of Setup: for each crossover the start that practice names, what is dialled in, and what the acoustic sum says.
+
+import type { Room } from '../../schema/model/room.ts';
+import { rolloffPhaseSpread_rad } from '../acoustics/rolloff.ts';
+import type { CrossoverFigures, CrossoverOutcome, FilterChoice, Note } from '../setup.ts';
+import type { Heard } from '../signal/heard.ts';
+import { nearestStep, stepAtOrAbove } from '../signal/steps.ts';
+import type { TracedPath } from '../signal/traced.ts';
+import { type CrossoverCase, crossoverCases } from './crossoverCase.ts';
+import { type Dialled, dialledOf, rankingInput, subEnds } from './crossoverInput.ts';
+import { type Choice, outcomeOf, overlapLevel_db } from './crossoverOutcome.ts';
+import { type Ranked, type RankingInput, rankCrossovers, rankOf } from './crossoverRanking.ts';
+import { currentReasons, practiceReasons, rankedReasons } from './crossoverReasons.ts';
+import { type Ends, electrical, naturalLowEnd, naturalOf, phaseFilter } from './crossoverSides.ts';
+import { memoMany } from './memo.ts';
+
+export interface CrossoversPart {
+  readonly crossovers: readonly CrossoverFigures[];
+  /** One for each of `crossovers`, in the same order. */
+  readonly judged: readonly JudgedCase[];
+  readonly notes: readonly Note[];
+}
+
+/** A case with how what is dialled in compares with the best, for advice. */
+export interface JudgedCase {
+  readonly of: CrossoverCase;
+  /** By how much the dialled filter ranks below the best one, dB; null where nothing comparable is dialled in. */
+  readonly behindBest_db: number | null;
+}
+
+export type CrossoversOf = Pick<Room, 'speakers' | 'subwoofers'>;
+export type WorkOutCrossovers = (
+  room: CrossoversOf,
+  paths: readonly TracedPath[],
+  heard: readonly Heard[],
+) => CrossoversPart;
+
+/** A worker that searches a crossover again only when what it offers or what it joins has changed. */
+export function createCrossoversPart(): WorkOutCrossovers {
+  const suggest = memoMany(suggestions);
+  const look = memoMany(currentOutcome);
+  const behind = memoMany(behindBest_db);
+  const otherPolarity = memoMany(otherPolarity_db);
+  return (room, paths, heard) => {
+    const cases = crossoverCases(room, paths);
+    const notes: Note[] = [];
+    const judged: JudgedCase[] = [];
+    const crossovers = cases.map((of): CrossoverFigures => {
+      const input = rankingInput(of);
+      const dialled = dialledOf(of);
+      const suggested = input ? suggest(input) : NOTHING;
+      if (input === null) notes.push(rolloffNote(of));
+      const filter = dialled.high ?? dialled.low;
+      judged.push({
+        of,
+        behindBest_db: input && filter && !dialled.isMissing ? behind(input, filter) : null,
+      });
+      const difference_s = arrivalDifference_s(of, heard);
+      const settled_s = of.subDelay || of.mainDelay ? 0 : (difference_s ?? 0);
+      const other_db = input ? otherPolarity(input.main, subEnds(of), dialled, settled_s) : null;
+      return {
+        ...(other_db === null ? {} : { otherPolarity_db: other_db }),
+        device: of.device,
+        set: of.set,
+        path: of.path,
+        mains: of.mains.map(({ id }) => id),
+        subs: of.subs.map(({ id }) => id),
+        mainsMinus6db_hz: input?.main.lowEnd?.minus6db_hz ?? null,
+        current: input
+          ? look(input.main, subEnds(of), dialled, arrivalDifference_s(of, heard))
+          : null,
+        bypassed: dialled.isBypassed,
+        practice: suggested.practice,
+        ranked: suggested.ranked,
+        caveat: input ? caveat(input, suggested.ranked[0] ?? suggested.practice) : null,
+      };
+    });
+    return { crossovers, judged, notes };
+  };
+}
+
+interface Suggestions {
+  readonly practice: CrossoverOutcome | null;
+  readonly ranked: readonly CrossoverOutcome[];
+}
+
+const NOTHING: Suggestions = { practice: null, ranked: [] };
+
+function suggestions(input: RankingInput): Suggestions {
+  const practice = practiceChoice(input);
+  const start = practice && outcomeOf(practice.choice, []);
+  const best = rankCrossovers(input).flatMap((ranked) => {
+    const choice = rankedChoice(input, ranked);
+    return choice ? [outcomeOf(choice, [])] : [];
+  });
+  return {
+    practice: start && {
+      ...start,
+      reasons: practiceReasons(start, input, practice.gain_db, best[0]),
+    },
+    ranked: best.map((outcome) => ({ ...outcome, reasons: rankedReasons(outcome, start) })),
+  };
+}
+
+/** 24 dB/octave is what practice names: common practice, no source. */
+const PRACTICE_SLOPE = 24;
+
+/** The start that practice names, and how much bass its polarity gains over the other; null where it is no filter. */
+function practiceChoice(
+  input: RankingInput,
+): { readonly choice: Choice; readonly gain_db: number } | null {
+  const f6_hz = input.main.lowEnd?.minus6db_hz;
+  if (f6_hz === undefined) return null;
+  const frequency_hz = stepAtOrAbove(f6_hz, input.frequency_hz);
+  const slope_db_oct = nearestStep(PRACTICE_SLOPE, input.slope_db_oct);
+  const choice = choiceFrom(input, { frequency_hz, slope_db_oct, isInverted: false });
+  if (choice === null) return null;
+  const turned = { ...choice, isInverted: true };
+  const gain_db = overlapLevel_db(turned) - overlapLevel_db(choice);
+  return input.canInvert && 0 < gain_db
+    ? { choice: turned, gain_db }
+    : { choice, gain_db: -gain_db };
+}
+
+function rankedChoice(input: RankingInput, ranked: Ranked): Choice | null {
+  return choiceFrom(input, {
+    frequency_hz: ranked.frequency_hz,
+    slope_db_oct: ranked.slope_db_oct,
+    isInverted: ranked.inverted,
+    phase_rad: ranked.phase_rad,
+    subDelay_s: ranked.delay_s === 0 ? 0 : ranked.delay_s,
+  });
+}
+
+function choiceFrom(
+  input: RankingInput,
+  told: {
+    readonly frequency_hz: number;
+    readonly slope_db_oct: number;
+    readonly isInverted: boolean;
+    readonly phase_rad?: number | null;
+    readonly subDelay_s?: number;
+  },
+): Choice | null {
+  const { frequency_hz, slope_db_oct, isInverted } = told;
+  const filter = (family: RankingInput['mainFamily']) =>
+    family && { frequency_hz, slope_db_oct, family };
+  const high = filter(input.mainFamily);
+  const low = filter(input.subFamily);
+  const main = electrical(high, 'high_pass');
+  const sub = electrical(low, 'low_pass');
+  const either = high ?? low;
+  if (main === null || sub === null || either === null) return null;
+  const phase_rad = told.phase_rad ?? null;
+  const turn =
+    phase_rad === null ? [] : phaseFilter(phase_rad, input.phases?.at_hz ?? frequency_hz);
+  return {
+    filter: either,
+    main: [...main, ...naturalOf(input.main)],
+    sub: [...sub, ...turn, ...naturalOf(input.sub)],
+    isInverted,
+    phase_rad,
+    subDelay_s: told.subDelay_s ?? 0,
+  };
+}
+
+/** How far the dialled filter ranks behind the best; null where it is no filter that the device offers. */
+function behindBest_db(input: RankingInput, filter: FilterChoice): number | null {
+  const [best] = rankCrossovers(input);
+  const current = rankOf(input, filter);
+  return best && current ? current.total_db - best.total_db : null;
+}
+
+/** As dialled in, with the arrivals as they stand; null where nothing is dialled in, or only bypass. */
+function currentOutcome(
+  main: Ends,
+  sub: Ends,
+  dialled: Dialled,
+  difference_s: number | null,
+): CrossoverOutcome | null {
+  const choice = dialledChoice(main, sub, dialled, difference_s ?? 0);
+  if (choice === null) return null;
+  const outcome = outcomeOf(choice, []);
+  return { ...outcome, reasons: currentReasons(outcome, dialled, difference_s) };
+}
+
+function otherPolarity_db(
+  main: Ends,
+  sub: Ends,
+  dialled: Dialled,
+  difference_s: number,
+): number | null {
+  const choice = dialledChoice(main, sub, dialled, difference_s);
+  if (choice === null) return null;
+  const other = { ...choice, isInverted: !choice.isInverted };
+  return overlapLevel_db(other) - overlapLevel_db(choice);
+}
+
+function dialledChoice(
+  mainEnds: Ends,
+  subsEnds: Ends,
+  { high, low, isMissing, isInverted, phase }: Dialled,
+  subDelay_s: number,
+): Choice | null {
+  const filter = high ?? low;
+  const main = electrical(high, 'high_pass');
+  const sub = electrical(low, 'low_pass');
+  if (filter === null || isMissing || main === null || sub === null) return null;
+  const turn = phase ? phaseFilter(phase.lag_rad, phase.at_hz ?? filter.frequency_hz) : [];
+  return {
+    filter,
+    main: [...main, ...naturalOf(mainEnds)],
+    sub: [...sub, ...turn, ...naturalOf(subsEnds)],
+    isInverted,
+    phase_rad: phase?.lag_rad ?? null,
+    subDelay_s,
+  };
+}
+
+/**
+ * By how much the subs arrive behind the mains at the reference seat, as things are dialled in; null where an arrival is not
+ * known. Rounded to a microsecond, so that a hair's breadth of movement does not ask for a new sum.
+ */
+function arrivalDifference_s(
+  { mains, subs, set }: CrossoverCase,
+  heard: readonly Heard[],
+): number | null {
+  const mean_s = (ids: readonly { readonly id: string }[]) => {
+    const here = heard.filter((way) => way.set === set && ids.some(({ id }) => id === way.source));
+    const arrived_s = here.flatMap(({ fixed_s, ownDelay_s }) =>
+      fixed_s === null ? [] : [fixed_s + ownDelay_s],
+    );
+    return arrived_s.length === 0 || arrived_s.length < here.length
+      ? null
+      : arrived_s.reduce((sum, at_s) => sum + at_s, 0) / arrived_s.length;
+  };
+  const main_s = mean_s(mains);
+  const sub_s = mean_s(subs);
+  return main_s === null || sub_s === null ? null : Math.round((sub_s - main_s) * 1e6) / 1e6;
+}
+
+function caveat({ main, sub }: RankingInput, outcome: CrossoverOutcome | null): string {
+  const at_hz = outcome?.filter.frequency_hz ?? null;
+  const spread_rad =
+    main.lowEnd && at_hz !== null ? rolloffPhaseSpread_rad(naturalLowEnd(main.lowEnd), at_hz) : 0;
+  const degrees = Math.round((spread_rad * 180) / Math.PI);
+  const spread = 0 < degrees ? ` (±${degrees}° here)` : '';
+  const flat =
+    sub.lowEnd === null
+      ? ' The roll-off of the subwoofer is not recorded and was taken as flat.'
+      : '';
+  return `Starting values: phase from a data sheet is a guess${spread}, and the room is not in it. Final only after a measurement of mains and subwoofer together.${flat}`;
+}
+
+function rolloffNote({ mains, path }: CrossoverCase): Note {
+  return {
+    path,
+    message: `the roll-off (low_end) of ${mains.map(({ id }) => id).join(', ')} is not recorded: no crossover can be suggested`,
+  };
+}

@@ -1,0 +1,140 @@
+// Part of Setup: levels: what each connection can carry, the reference level, bass sums, the LFE's gain, exposure.
+
+import type { Connection, Room } from '../../schema/model/room.ts';
+import { allowedTime_s, NIOSH } from '../acoustics/exposure.ts';
+import { bassSum_db, voltageTo_dbu } from '../acoustics/levels.ts';
+import { channelReference_dbspl, volumeReference_dbspl } from '../acoustics/referenceLevel.ts';
+import { pinkNoiseWeighting_db } from '../acoustics/weighting.ts';
+import { isLfeName } from '../layouts/channelNames.ts';
+import type { LevelFigures } from '../setup.ts';
+import type { GovernedStage } from '../signal/governing.ts';
+import { samePort } from '../signal/port.ts';
+import type { TracedPath } from '../signal/traced.ts';
+
+export type LevelsPartOf = Pick<
+  Room,
+  'speakers' | 'subwoofers' | 'devices' | 'wiring' | 'sets' | 'targets' | 'policy'
+>;
+
+/** @param volume_m3 of the room; null where it is not known */
+export function levelsPart(
+  room: LevelsPartOf,
+  paths: readonly TracedPath[],
+  volume_m3: number | null,
+): LevelFigures {
+  const reference = referenceOf(room, volume_m3);
+  return {
+    connections: room.wiring.map((connection) => connectionLevels(connection, room, paths)),
+    reference,
+    bass: bassOf(room, paths),
+    lfe: lfeOf(paths),
+    exposure: exposureOf(reference),
+  };
+}
+
+function connectionLevels(
+  connection: Connection,
+  room: LevelsPartOf,
+  paths: readonly TracedPath[],
+): LevelFigures['connections'][number] {
+  const { index, from, to } = connection;
+  // What travels as numbers over a network has no voltage.
+  const isNetwork = from.port.includes('.');
+  const gear = (id: string) =>
+    [...room.devices, ...room.subwoofers, ...room.speakers].find((thing) => thing.id === id)?.gear;
+  const fromFull_v = isNetwork ? null : (gear(from.device)?.fullLevelOutput_v ?? null);
+  const sensitivity = sensitivityAt(connection, paths);
+  const dialled_v = sensitivity?.value?.kind === 'voltage' ? sensitivity.value.input_v : null;
+  const input_v = sensitivity ? dialled_v : (gear(to.device)?.fullLevelInput_v ?? null);
+  const toFull_v = isNetwork ? null : input_v;
+  const margin_db =
+    fromFull_v === null || toFull_v === null
+      ? null
+      : voltageTo_dbu(toFull_v) - voltageTo_dbu(fromFull_v);
+  return { connection: index, fromFull_v, toFull_v, margin_db };
+}
+
+/** The input sensitivity that a connection meets first; undefined where the input has none to set. */
+function sensitivityAt(
+  { index, to }: Connection,
+  paths: readonly TracedPath[],
+): GovernedStage | undefined {
+  return paths
+    .filter(({ connections }) => connections.includes(index))
+    .flatMap(({ stages }) => stages)
+    .find(
+      ({ kind, device, fromPort }) =>
+        kind === 'input_sensitivity' && device === to.device && samePort(fromPort, to.port),
+    );
+}
+
+function referenceOf(
+  { targets, policy, speakers, sets }: LevelsPartOf,
+  volume_m3: number | null,
+): LevelFigures['reference'] {
+  const stated = targets.referenceLevel ?? policy.referenceLevel;
+  const channelCount = Math.max(
+    0,
+    ...(sets.length === 0 ? [speakers.length] : sets.map((set) => set.speakers.length)),
+  );
+  return {
+    stated_db: stated?.level_db ?? null,
+    weighting: stated?.weighting ?? null,
+    from: targets.referenceLevel ? 'room' : stated ? 'policy' : null,
+    byChannelCount_dba: channelCount === 0 ? null : channelReference_dbspl(channelCount),
+    byVolume_db: volume_m3 !== null && 0 < volume_m3 ? volumeReference_dbspl(volume_m3) : null,
+    channelCount,
+  };
+}
+
+function bassOf({ subwoofers }: LevelsPartOf, paths: readonly TracedPath[]): LevelFigures['bass'] {
+  return subwoofers.flatMap(({ id }) => {
+    const toSub = paths.filter(({ target }) => target === id);
+    const mains = toSub.filter(({ isLfe }) => !isLfe);
+    const channels = [
+      ...new Set(mains.map(({ channel, source }) => channel ?? `${source.device}.${source.port}`)),
+    ];
+    const lfe = mains.length < toSub.length;
+    if (toSub.length === 0) return [];
+    return [{ sub: id, channels, lfe, coherentSum_db: bassSum_db(channels.length, lfe) }];
+  });
+}
+
+function lfeOf(paths: readonly TracedPath[]): LevelFigures['lfe'] {
+  const path = paths.find(
+    ({ isLfe, channel, stages }) =>
+      isLfe && ((channel !== null && isLfeName(channel)) || 0 < stages.length),
+  );
+  if (path === undefined) return null;
+  const gain_db = path.stages.reduce(
+    (sum_db, { kind, value }) =>
+      kind === 'lfe_gain' && value?.kind === 'level' ? sum_db + value.level_db : sum_db,
+    0,
+  );
+  const filters_hz = path.stages.flatMap(({ kind, value }) =>
+    (kind === 'lfe_low_pass' || kind === 'low_pass') && value?.kind === 'filter'
+      ? (value.frequency_hz ?? [])
+      : [],
+  );
+  return {
+    sub: path.target,
+    gain_db,
+    lowPass_hz: filters_hz.length === 0 ? null : Math.min(...filters_hz),
+  };
+}
+
+/** Wide pink noise, as reference levels are set with. */
+const PINK_HZ = [20, 20_000] as const;
+
+/** All main channels at the reference level together, A-weighted, and NIOSH's hours for it. */
+function exposureOf({
+  stated_db,
+  weighting,
+  channelCount,
+}: LevelFigures['reference']): LevelFigures['exposure'] {
+  if (stated_db === null || weighting === null || channelCount === 0) return null;
+  const change_db =
+    pinkNoiseWeighting_db('A', ...PINK_HZ) - pinkNoiseWeighting_db(weighting, ...PINK_HZ);
+  const level_dba = stated_db + change_db + 10 * Math.log10(channelCount);
+  return { level_dba, hours: allowedTime_s(level_dba, NIOSH) / 3600 };
+}
