@@ -5,6 +5,7 @@
 import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
 import { checkHints } from './hints.ts';
+import { checkLooks } from './looks.ts';
 import { checkMistakes } from './mistakes.ts';
 import { checkDialIn, checkEdit, checkPolicy, checkReveal, checkSheet } from './sheet.ts';
 import { ROOT } from './support/paths.ts';
@@ -34,6 +35,7 @@ try {
     await checkPolicy(session, steps);
   }
   if (mode !== 'web-min') await checkMistakes(session, steps);
+  if (mode === 'server') await checkLooks(session, steps);
   await session.shot('last');
   await steps.step('nothing was asked for outside this machine', async () => {
     // What the sheet was made to ask for was stopped before it became a request.

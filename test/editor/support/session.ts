@@ -25,6 +25,7 @@ export interface Session {
   openRoom(room: string): Promise<void>;
   /** The text of a room as it lies in the folder. */
   textOf(room: string): string;
+  changeSettings(settings: Readonly<Record<string, unknown>>): void;
   shot(name: string): Promise<void>;
   logs(): string;
   close(): Promise<void>;
@@ -57,6 +58,7 @@ export async function startSession(
     openRoom: (room) => openRoom(editor, host, mode, folder, room),
     textOf: (room) => readFileSync(`${folder}/rooms/${room}.room.yaml`, 'utf8'),
     shot: async (name) => void (await page.screenshot({ path: `${shots}${name}.png` })),
+    changeSettings: host.changeSettings,
     logs: host.logs,
     async close() {
       await browser.close();

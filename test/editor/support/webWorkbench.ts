@@ -35,6 +35,9 @@ export async function startWebWorkbench(folder: string): Promise<Workbench> {
     origin,
     port,
     url: () => `${origin}/`,
+    changeSettings: () => {
+      throw new Error('This workbench keeps its settings in the browser');
+    },
     logs: () => readFileSync(`${root}/server.log`, 'utf8'),
     async stop() {
       await running.stop();

@@ -11,6 +11,8 @@ export interface Workbench {
   readonly port: number;
   /** Address of the workbench with the folder open, and a file of it. */
   url(file?: string): string;
+  /** Changes the profile's settings, laid over those it began with; the workbench takes them over at once. */
+  changeSettings(settings: Readonly<Record<string, unknown>>): void;
   /** What extension hosts and extension wrote: the first thing to read when a test fails. */
   logs(): string;
   stop(): Promise<void>;
@@ -57,7 +59,9 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   const data = `${root}/data`;
   mkdirSync(`${data}/User`, { recursive: true });
   mkdirSync(`${root}/home`);
-  writeFileSync(`${data}/User/settings.json`, JSON.stringify({ ...SETTINGS, ...options.settings }));
+  const changeSettings = (settings: Readonly<Record<string, unknown>>) =>
+    writeFileSync(`${data}/User/settings.json`, JSON.stringify({ ...SETTINGS, ...settings }));
+  changeSettings(options.settings ?? {});
   writeFileSync(`${root}/config.yaml`, 'auth: none\n');
   const env = {
     ...process.env,
@@ -99,6 +103,7 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
     origin,
     port,
     url: (file) => workbenchUrl(origin, options.folder, file),
+    changeSettings,
     logs: () => `${readFileSync(`${root}/server.log`, 'utf8')}\n${extensionLogs(`${data}/logs`)}`,
     async stop() {
       await running.stop();
