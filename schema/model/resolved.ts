@@ -25,6 +25,9 @@ export interface ResolveContext {
   readonly findingCodes?: readonly string[];
   /** The names of the materials that are known; not given: names are not checked. */
   readonly materials?: readonly string[];
+  /** Channel labels and layouts that are known beyond those of ITU-R BS.2051. */
+  readonly channels?: readonly string[];
+  readonly layouts?: readonly string[];
 }
 
 export type ReferenceKind =

@@ -1,0 +1,33 @@
+// Resolve: one room joined with its gear and its facility: the room in SI, what was wrong, which words refer to what.
+
+import type { ParsedFile } from '../model/parsedFile.ts';
+import type { ResolveContext, Resolved } from '../model/resolved.ts';
+import { checkAlternatives } from './checkAlternatives.ts';
+import { checkCables } from './groups.ts';
+import { below, rootPlace } from './place.ts';
+import { startReading } from './reading.ts';
+import { readRoom } from './readRoom.ts';
+import { checkSessions } from './records.ts';
+import { roomScope } from './scope.ts';
+
+/**
+ * Every sound part of the file comes out as figures, whatever is wrong with the others: a part that cannot be read is null
+ * and stands in `gaps`.
+ *
+ * @param room a parsed room file; its own problems are not repeated
+ * @param context the gear files, the nearest facility, and what else the caller knows
+ */
+export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved {
+  const reading = startReading(room, context.defaultSampleRate_hz);
+  const root = rootPlace(room.root);
+  const scope = roomScope(reading, root, context);
+  const resolved = readRoom(reading, root, scope);
+  checkCables(reading, below(root, 'cables'), scope);
+  checkSessions(reading, below(root, 'sessions'), scope);
+  checkAlternatives(reading, root, scope);
+  return {
+    room: resolved,
+    problems: reading.problems.toSorted((a, b) => a.range.start - b.range.start),
+    references: reading.references.toSorted((a, b) => a.range.start - b.range.start),
+  };
+}
