@@ -7,7 +7,7 @@ import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import { phaseText, slopeText } from './units.ts';
 import type { View } from './view.ts';
-import { listed, plainName, shown, signed, typeset } from './words.ts';
+import { capitalised, listed, shown, signed, typeset } from './words.ts';
 
 export function CrossoverPart({ setup, show }: View): VNode | null {
   if (setup.crossovers.length === 0 && setup.room.subwoofers.length === 0) return null;
@@ -82,10 +82,23 @@ function namedOutcomes({ current, practice, ranked }: CrossoverFigures): readonl
     ...(current === null ? [] : [{ name: 'as dialled in', outcome: current }]),
     ...(practice === null ? [] : [{ name: 'start that practice names', outcome: practice }]),
     ...ranked.map((outcome, index) => ({
-      name: index === 0 ? 'best sum' : `next best ${index}`,
+      name: RANKS[index] ?? `best sum, ${index + 1}th`,
       outcome,
     })),
   ];
+}
+
+const RANKS: readonly string[] = [
+  'best sum',
+  'second best',
+  'third best',
+  'fourth best',
+  'fifth best',
+];
+
+/** The trade's names of the filters, with their inventors' capitals. */
+function familyName(family: CrossoverOutcome['filter']['family']): string {
+  return family === 'linkwitz_riley' ? 'Linkwitz–Riley' : capitalised(family);
 }
 
 function OutcomeTable({
@@ -96,7 +109,7 @@ function OutcomeTable({
   readonly view: View;
 }): VNode {
   return (
-    <WideTable label="Crossover settings side by side">
+    <WideTable label="Crossover settings side by side" isTight>
       <thead>
         <tr>
           <th scope="col">which</th>
@@ -106,7 +119,7 @@ function OutcomeTable({
           <th scope="col">slope</th>
           <th scope="col">polarity</th>
           <th scope="col" class="number">
-            sub delayed by
+            sub waits
           </th>
           <th scope="col" class="number">
             ripple
@@ -114,7 +127,7 @@ function OutcomeTable({
           <th scope="col">deepest</th>
           <th scope="col">highest</th>
           <th scope="col" class="number">
-            phase there
+            phase at it
           </th>
           <th scope="col" class="number">
             worst phase
@@ -126,7 +139,10 @@ function OutcomeTable({
           <tr key={name}>
             <th scope="row">{name}</th>
             <td class="number">{show.frequency(outcome.filter.frequency_hz)}</td>
-            <td>{`${slopeText(outcome.filter.slope_db_oct)} ${plainName(outcome.filter.family)}`}</td>
+            <td>
+              {slopeText(outcome.filter.slope_db_oct)}
+              <span class="note">{familyName(outcome.filter.family)}</span>
+            </td>
             <td>{outcome.polarity}</td>
             <td class="number">{shown(outcome.subDelay_s, show.time)}</td>
             <td class="number">{show.level(outcome.ripple_db)}</td>

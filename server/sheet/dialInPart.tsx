@@ -64,7 +64,6 @@ function DeviceSettings({
             <th scope="col">dial in</th>
             <th scope="col">in the file</th>
             <th scope="col">state</th>
-            <th scope="col">left over</th>
             <th scope="col">why</th>
           </tr>
         </thead>
@@ -100,6 +99,7 @@ function AdviceRow({ advice }: { readonly advice: SettingAdvice }): VNode {
       <td>
         <b class="dial">{dialIn}</b>
         {exact === dialIn ? null : <span class="note">{`exactly ${typeset(exact)}`}</span>}
+        {residual === null ? null : <span class="note">{`leaves ${typeset(residual)}`}</span>}
       </td>
       <td>{told === null ? MISSING : <code>{told}</code>}</td>
       <td class="state">
@@ -109,7 +109,6 @@ function AdviceRow({ advice }: { readonly advice: SettingAdvice }): VNode {
         ) : null}
         <DialIn advice={advice} />
       </td>
-      <td>{residual === null ? 'nothing' : typeset(residual)}</td>
       <td class="why">
         {typeset(reason)}
         {source === '' ? null : <span class="note">{source}</span>}
@@ -131,19 +130,29 @@ function DialIn({ advice }: { readonly advice: SettingAdvice }): VNode | null {
 }
 
 function ValueRow({ value }: { readonly value: SettingValue }): VNode {
-  const { control, port, set, path, told } = value;
+  const { control, port, set, path } = value;
   return (
     <tr {...placeOf(path)}>
       <th scope="row">
         <ToSource path={path}>{settingName(control, port, set)}</ToSource>
       </th>
-      <td>{value.kind === 'eq' ? <EqBands value={value} /> : <b class="dial">{told}</b>}</td>
-      <td>{value.kind === 'eq' ? counted(value.bands.length, 'band') : <code>{told}</code>}</td>
+      <td>
+        <Told value={value} />
+      </td>
+      <td>the same</td>
       <td class="state">as decided</td>
-      <td />
       <td class="why" />
     </tr>
   );
+}
+
+/** As written, but for records, which are read better as their figures. */
+function Told({ value }: { readonly value: SettingValue }): VNode {
+  if (value.kind === 'eq') return <EqBands value={value} />;
+  if (value.kind === 'filter' && value.frequency_hz !== null && value.slope_db_oct !== null) {
+    return <b class="dial">{`${value.frequency_hz} Hz, ${value.slope_db_oct} dB/oct`}</b>;
+  }
+  return <b class="dial">{value.told}</b>;
 }
 
 function EqBands({ value }: { readonly value: Extract<SettingValue, { kind: 'eq' }> }): VNode {

@@ -142,11 +142,18 @@ function subFact(id: string, { setup, show }: View): Fact {
     value: said.length === 0 ? MISSING : said.join(', '),
     path: ['subwoofers', id],
     standing: 'stated',
-    note:
-      arrival === undefined
-        ? ''
-        : `delay ${shown(arrival.pathDelay_s, show.time)}, arrives ${shown(arrival.early_s, show.time)} early`,
+    note: arrival === undefined ? '' : arrivalNote(arrival, show),
   };
+}
+
+function arrivalNote({ pathDelay_s, early_s }: Arrival, show: View['show']): string {
+  const arrives =
+    early_s === null
+      ? 'arrival not known'
+      : early_s < 5e-6
+        ? 'arrives last'
+        : `arrives ${show.time(early_s)} before the last`;
+  return `delay ${shown(pathDelay_s, show.time)}, ${arrives}`;
 }
 
 function lfeFact({ setup, show }: View): readonly Fact[] {

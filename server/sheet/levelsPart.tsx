@@ -145,10 +145,13 @@ function Bass({ setup, show }: View): VNode | null {
 function Exposure({ setup }: View): VNode | null {
   const { exposure } = setup.levels;
   if (exposure === null) return null;
-  const hours = 24 <= exposure.hours ? 'a whole day' : `${exposure.hours.toFixed(1)} hours`;
+  const limit =
+    24 <= exposure.hours
+      ? 'within NIOSH’s recommended limit all day'
+      : `${exposure.hours.toFixed(1)} hours a day by NIOSH’s recommended limit`;
   return (
     <p class="caution">
-      {`All main channels at the reference level make ${exposure.level_dba.toFixed(0)} dBA at the seat: ${hours} a day by NIOSH’s recommended limit. Local rules may be stricter.`}
+      {`All main channels at the reference level make ${exposure.level_dba.toFixed(0)} dBA at the seat: ${limit}. Local rules may be stricter.`}
     </p>
   );
 }

@@ -38,7 +38,7 @@ export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps):
         label={`${modes.length} room modes to ${limit_hz} Hz. Upwards how strongly ${seat} hears each, downwards how strongly ${drives} drives it. The table of all modes gives the figures.`}
         height_px={HEIGHT_PX}
         across={{ title: 'Hz', ticks: ticksFor(across, from_hz, limit_hz) }}
-        up={{ title: `${seat} hears`, ticks: UP_TICKS }}
+        up={{ title: `${seat} hears ↑`, foot: `${drives} drives ↓`, ticks: UP_TICKS }}
       >
         {schroeder_hz !== null && schroeder_hz < limit_hz ? (
           <g class="schroeder">
@@ -79,9 +79,6 @@ export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps):
               />
             )),
         )}
-        <text class="axis-title" x="0" y={2 * middle_px - 4}>
-          {`${drives} drives`}
-        </text>
       </Plot>
       <figcaption>
         <Legend

@@ -1,7 +1,7 @@
 // Section "Room": plan and side view to scale, with the table of every position and the figures of the space.
 
 import type { VNode } from 'preact';
-import type { SeatFigures } from '../../core/setup.ts';
+import type { SeatFigures, Setup } from '../../core/setup.ts';
 import { Legend, type LegendEntry } from './chart/legend.tsx';
 import { Facts } from './facts.tsx';
 import { Plan } from './plan/plan.tsx';
@@ -22,51 +22,60 @@ const KEY: readonly LegendEntry[] = [
   },
 ];
 
+function keyOf(setup: Setup): readonly LegendEntry[] {
+  const hasKeepClear = setup.room.space.fixtures.some(({ kind }) => kind === 'keep_clear');
+  const hasSubs = 0 < setup.room.subwoofers.length;
+  return [
+    ...KEY.filter(({ text }) => hasSubs || text !== 'subwoofer'),
+    ...(hasKeepClear
+      ? [{ class: 'fixture-keep_clear key', text: 'keep clear', mark: 'M-9 -5 h18 v10 h-18 Z' }]
+      : []),
+    ...(0 < setup.layouts.length
+      ? [
+          {
+            class: 'wanted key',
+            text: 'direction the standard wants',
+            mark: 'M-9 3 A16 16 0 0 1 9 3 L7.5 6 A13 13 0 0 0 -7.5 6 Z',
+          },
+        ]
+      : []),
+  ];
+}
+
 export function RoomPart({ setup, show }: View): VNode {
-  const { shape, fixtures } = setup.room.space;
-  const hasLayout = 0 < setup.layouts.length;
+  const { shape } = setup.room.space;
   return (
     <Section id="room" title="Room" brief={sizeText({ setup, show })}>
       {shape === null ? (
-        <p class="missing">No drawing: the room’s size is not recorded, or cannot be read.</p>
+        <>
+          <p class="missing">No drawing: the room’s size is not recorded, or cannot be read.</p>
+          <SpaceFacts setup={setup} show={show} />
+        </>
       ) : (
-        <figure class="drawings">
-          <div class="drawing-box">
-            <Plan setup={setup} show={show} shape={shape} />
+        <div class="room-grid">
+          <figure>
+            <div class="drawing-box">
+              <Plan setup={setup} show={show} shape={shape} />
+            </div>
+            <figcaption>
+              <Legend entries={keyOf(setup)} />
+            </figcaption>
+          </figure>
+          <div>
+            <figure>
+              <div class="drawing-box">
+                <SideView setup={setup} show={show} shape={shape} />
+              </div>
+              <figcaption>
+                Plan with the front wall at the top, side view with the front wall at the left and a
+                dotted line at ear height. To scale; sizes that the gear files do not give are drawn
+                dashed.
+              </figcaption>
+            </figure>
+            <SpaceFacts setup={setup} show={show} />
           </div>
-          <div class="drawing-box">
-            <SideView setup={setup} show={show} shape={shape} />
-          </div>
-          <figcaption>
-            <Legend
-              entries={[
-                ...KEY,
-                ...(fixtures.some(({ kind }) => kind === 'keep_clear')
-                  ? [
-                      {
-                        class: 'fixture-keep_clear key',
-                        text: 'keep clear',
-                        mark: 'M-9 -5 h18 v10 h-18 Z',
-                      },
-                    ]
-                  : []),
-                ...(hasLayout
-                  ? [
-                      {
-                        class: 'wanted key',
-                        text: 'direction the standard wants',
-                        mark: 'M-7 2 A14 14 0 0 1 7 2 L6 5 A12 12 0 0 0 -6 5 Z',
-                      },
-                    ]
-                  : []),
-              ]}
-            />
-            Plan: front wall at the top. Side: front wall at the left, dotted line at ear height. To
-            scale; sizes that the gear files do not give are drawn dashed.
-          </figcaption>
-        </figure>
+        </div>
       )}
-      <SpaceFacts setup={setup} show={show} />
       <Fold id="room-positions" summary="Every position">
         <Positions setup={setup} show={show} />
       </Fold>

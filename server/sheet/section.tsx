@@ -55,10 +55,15 @@ export function Wide({ label, children }: WideProps): VNode {
   );
 }
 
-export function WideTable({ label, children }: WideProps): VNode {
+/** `isTight`: short figures that must not break. */
+export function WideTable({
+  label,
+  isTight,
+  children,
+}: WideProps & { readonly isTight?: boolean }): VNode {
   return (
     <Wide label={label}>
-      <table>{children}</table>
+      <table class={isTight ? 'tight' : ''}>{children}</table>
     </Wide>
   );
 }

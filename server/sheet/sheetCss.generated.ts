@@ -164,6 +164,10 @@ h3 {
   font: 600 1em / 1.35 var(--text);
 }
 
+.part-body > .columns > * {
+  margin-top: 0;
+}
+
 .part-body > * + h3,
 .part-body > * + div > h3:first-child,
 .part-body > * + .device {
@@ -191,9 +195,20 @@ h3 {
   margin-bottom: 10px;
 }
 
+.glance .facts {
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 200px), 1fr));
+}
+
+@container sheet (max-width: 460px) {
+  .glance .facts {
+    grid-template-columns: repeat(2, minmax(0, 1fr));
+    column-gap: 16px;
+  }
+}
+
 .facts {
   display: grid;
-  grid-template-columns: repeat(auto-fill, minmax(min(100%, 205px), 1fr));
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 150px), 1fr));
   gap: 12px 26px;
 }
 
@@ -337,6 +352,10 @@ tbody th {
   white-space: nowrap;
 }
 
+.tight td {
+  white-space: nowrap;
+}
+
 .number {
   text-align: right;
 }
@@ -458,19 +477,20 @@ svg text {
   height: auto;
 }
 
-.drawings {
+.room-grid {
   display: grid;
   grid-template-columns: minmax(0, 1fr);
-  gap: 18px 28px;
+  gap: 22px 32px;
   align-items: start;
 }
 
-@container sheet (min-width: 1000px) {
-  .drawings {
-    grid-template-columns: minmax(0, 1fr) minmax(0, 0.8fr);
-  }
-  .drawings figcaption {
-    grid-column: 1 / -1;
+.room-grid .facts {
+  margin-top: 16px;
+}
+
+@container sheet (min-width: 760px) {
+  .room-grid {
+    grid-template-columns: minmax(0, 440fr) minmax(0, 360fr);
   }
 }
 
@@ -478,10 +498,6 @@ figcaption {
   margin-top: 6px;
   color: var(--ink-soft);
   font-size: 0.82em;
-}
-
-.drawings figcaption {
-  margin-top: 0;
 }
 
 .legend {
@@ -640,7 +656,13 @@ figcaption {
 
 .label-name {
   fill: var(--ink);
+  font-size: 12px;
   font-weight: 600;
+}
+
+.label-line,
+.label-fixture {
+  font-size: 10.5px;
 }
 
 .wanted path,
@@ -782,28 +804,21 @@ path.mode-oblique {
   fill: var(--wash);
 }
 
-.bars ul {
-  list-style: none;
-}
 
-.bars li {
-  display: grid;
-  grid-template-columns: minmax(5.5em, auto) minmax(0, 1fr) 6.2em;
-  column-gap: 12px;
-  align-items: center;
-  padding: 2px 0;
-  font-size: 0.9em;
-}
-
-.bars ul {
+.bars > ul {
   display: grid;
   grid-template-columns: max-content minmax(0, 1fr) max-content;
   column-gap: 12px;
+  list-style: none;
 }
 
-.bars li {
+.bars > ul > li {
+  display: grid;
   grid-column: 1 / -1;
   grid-template-columns: subgrid;
+  align-items: center;
+  padding: 2px 0;
+  font-size: 0.9em;
 }
 
 .bar {
@@ -1026,6 +1041,9 @@ ul.findings {
   .part {
     margin-top: 20px;
   }
+  .room-grid {
+    grid-template-columns: minmax(0, 1fr) minmax(0, 0.82fr);
+  }
   h2,
   h3,
   .part-head {
@@ -1038,6 +1056,7 @@ ul.findings {
   .drawing,
   .plot,
   .caution,
+  .part-head,
   .sign-lines {
     break-inside: avoid;
   }

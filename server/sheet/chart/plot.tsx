@@ -17,7 +17,8 @@ interface PlotProps {
   readonly label: string;
   readonly height_px: number;
   readonly across: { readonly title: string; readonly ticks: readonly Tick[] };
-  readonly up: { readonly title: string; readonly ticks: readonly Tick[] };
+  /** `foot` names what counts downwards, where a chart is mirrored. */
+  readonly up: { readonly title: string; readonly ticks: readonly Tick[]; readonly foot?: string };
   readonly children: ComponentChildren;
 }
 
@@ -41,6 +42,11 @@ export function Plot({ label, height_px, across, up, children }: PlotProps): VNo
         <text class="axis-title" x="0" y="11">
           {up.title}
         </text>
+        {up.foot === undefined ? null : (
+          <text class="axis-title" x="0" y={height_px - 4}>
+            {up.foot}
+          </text>
+        )}
         {up.ticks.map(({ share, text }) => (
           <text key={share} x="40" y={TOP_PX + (1 - share) * field_px + 4} text-anchor="end">
             {text}

@@ -8,13 +8,12 @@ import type { PlacedLabel } from './labels.ts';
 export function Labels({ labels }: { readonly labels: readonly PlacedLabel[] }): VNode {
   return (
     <g class="labels">
-      {labels.map(({ key, text, x, y, size }) => (
+      {labels.map(({ key, text, x, y }) => (
         <text
           key={key}
           class={`label label-${key.split('-')[0]}`}
           x={round(x)}
           y={round(y)}
-          font-size={size}
           text-anchor="middle"
         >
           {text}

@@ -17,8 +17,8 @@ import { ThingMark } from './thingMark.tsx';
 import { type Thing, thingsOf } from './things.ts';
 import { WantedArcs } from './wantedArcs.tsx';
 
-const PAPER_WIDTH = 460;
-const HEIGHT_LIMIT = 620;
+const PAPER_WIDTH = 440;
+const HEIGHT_LIMIT = 580;
 const MARGINS = { left: 34, right: 14, top: 38, bottom: 32 };
 
 /** Higher than this above the ears of the reference seat, a loudspeaker belongs to another layer and is drawn dashed. */
@@ -30,7 +30,7 @@ interface PlanProps extends View {
 
 export function Plan({ setup, show, shape }: PlanProps): VNode {
   const { live, drawingWidth_px } = useContext(LiveContext);
-  const width = Math.min(drawingWidth_px ?? PAPER_WIDTH, 560);
+  const width = Math.min(drawingWidth_px ?? PAPER_WIDTH, 520);
   const frame = frameFor(extentOf(shape), width, HEIGHT_LIMIT, MARGINS);
   const walls = wallsOf(shape);
   const things = thingsOf(setup);

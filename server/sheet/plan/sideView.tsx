@@ -14,7 +14,7 @@ import { ceilingFromSide, extentOf } from './outline.ts';
 import { nameWishes } from './planLabels.ts';
 import { type Thing, thingsOf } from './things.ts';
 
-const PAPER_WIDTH = 460;
+const PAPER_WIDTH = 360;
 const MARGINS = { left: 34, right: 14, top: 12, bottom: 44 };
 
 export function SideView({
@@ -29,8 +29,8 @@ export function SideView({
   const height_m = Math.max(ceiling.front_m, ceiling.back_m);
   const frame = frameFor(
     { left_m: front_m, right_m: back_m, top_m: -height_m, bottom_m: 0 },
-    Math.min(drawingWidth_px ?? PAPER_WIDTH, 560),
-    420,
+    Math.min(drawingWidth_px ?? PAPER_WIDTH, 460),
+    320,
     MARGINS,
   );
   const outline = [

@@ -21,7 +21,8 @@ export function WantedArcs({
   const layout = setup.layouts.find((one) => one.seat === seat.id);
   if (layout === undefined) return null;
   const centre = frame.toDrawing(seat.at.x_m, seat.at.y_m);
-  const radius = 30;
+  const distance_m = layout.listeningDistance_m ?? nearest_m(setup, seat.id);
+  const radius = Math.max(distance_m * frame.scale - 20, 24);
   return (
     <g class="wanted" transform={`translate(${round(centre.x)} ${round(centre.y)})`}>
       {layout.positions
@@ -31,6 +32,12 @@ export function WantedArcs({
         ))}
     </g>
   );
+}
+
+/** The nearest loudspeaker's distance; a metre where none is known. */
+function nearest_m(setup: Setup, seat: string): number {
+  const arrivals = setup.seats.find(({ id }) => id === seat)?.arrivals ?? [];
+  return arrivals.length === 0 ? 1 : Math.min(...arrivals.map(({ distance_m }) => distance_m));
 }
 
 /** d3 counts clockwise from the top; azimuth counts to the listener's left, who looks to the top. */
