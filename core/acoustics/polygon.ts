@@ -73,7 +73,7 @@ export interface Crossing {
  *
  * Neighbouring walls count only where they fold back onto each other; a wall of no length counts as touching its neighbours.
  *
- * @returns in the order of the walls
+ * @returns each place once, with the first two walls that meet there, in the order of the walls
  */
 export function selfCrossings(plan: Plan): readonly Crossing[] {
   const all = walls(plan);
@@ -84,7 +84,8 @@ export function selfCrossings(plan: Plan): readonly Crossing[] {
       const next = j === i + 1;
       const around = i === 0 && j === all.length - 1;
       const at = next || around ? foldedAt(first, second, next) : meetingPoint(first, second);
-      if (at) found.push({ wallIndices: [i, j], at });
+      const known = at !== null && found.some((other) => planDistance_m(other.at, at) < 1e-9);
+      if (at && !known) found.push({ wallIndices: [i, j], at });
     }
   }
   return found;

@@ -13,9 +13,9 @@ export interface PorousLayer {
  * Specific admittance ρc/Z of a porous layer straight on a hard wall, normal incidence; e^{+jωt}.
  *
  * @param frequency_hz > 0
- * @returns real part >= 0 (it absorbs); a positive imaginary part is a spring
- * @source Miki, J. Acoust. Soc. Jpn. (E) 11 (1990) 19 (coefficients from memory), meant for 0.01 < f/σ < 1 but well
- *         behaved below
+ * @returns real part >= 0 (it absorbs); a positive imaginary part is a spring. Far below the model's range (thin layers,
+ *          f/σ under 0.001) the real part would come out slightly negative and is held at 0.
+ * @source Miki, J. Acoust. Soc. Jpn. (E) 11 (1990) 19 (coefficients from memory), meant for 0.01 < f/σ < 1
  */
 export function porousAdmittance(
   { thickness_m, flowResistivity_pa_s_m2 }: PorousLayer,
@@ -29,7 +29,8 @@ export function porousAdmittance(
   const d = positive('thickness_m', thickness_m);
   // β = 1/(−j Zc cot kd) = j tan(kd)/Zc
   const tangent = tan({ re: wave.re * d, im: wave.im * d });
-  return over({ re: -tangent.im, im: tangent.re }, impedance);
+  const { re, im } = over({ re: -tangent.im, im: tangent.re }, impedance);
+  return { re: Math.max(0, re), im };
 }
 
 /**
