@@ -1,0 +1,51 @@
+// An alternative's changes, held against the schema as they lie over the room.
+
+import { rootSchema, stepInto } from '../describe.ts';
+import type { Located, LocatedEntry, LocatedMap } from '../model/located.ts';
+import type { Problem } from '../model/problem.ts';
+import { overlay } from '../overlay.ts';
+import { validators } from '../validators.generated.js';
+import { newReading } from './reading.ts';
+import { checkShape } from './shape.ts';
+
+/** The problems of what alternatives change; what is wrong with the room itself is told there. */
+export function alternativesProblems(root: LocatedMap): readonly Problem[] {
+  const alternatives = root.entries.get('alternatives')?.value;
+  if (alternatives?.kind !== 'map') return [];
+  return [...alternatives.entries.values()].flatMap(({ key, value }) => {
+    const change = value?.kind === 'map' ? value.entries.get('change')?.value : null;
+    return change?.kind === 'map'
+      ? changeProblems(root, change, ['alternatives', key, 'change'])
+      : [];
+  });
+}
+
+function changeProblems(
+  root: LocatedMap,
+  change: LocatedMap,
+  path: readonly string[],
+): readonly Problem[] {
+  const schema = rootSchema('room');
+  return [...change.entries.values()].flatMap((entry) => {
+    const below = stepInto(schema, entry.key);
+    const validator = Object.hasOwn(validators.room.keys, entry.key)
+      ? validators.room.keys[entry.key]
+      : undefined;
+    if (below === null || validator === undefined || entry.value === null) return [];
+    const merged: Located | null = overlay(
+      root.entries.get(entry.key)?.value ?? null,
+      entry.value,
+      below,
+    );
+    if (merged === null) return [];
+    const reading = newReading();
+    checkShape(merged, entry, below, [entry.key], validator, reading);
+    return reading.problems
+      .filter(({ range }) => isInside(entry, range.start))
+      .map((one) => ({ ...one, path: [...path, ...one.path] }));
+  });
+}
+
+function isInside({ range }: LocatedEntry, offset: number): boolean {
+  return range.start <= offset && offset <= range.end;
+}

@@ -1,0 +1,226 @@
+// Faults of a map's keys: unknown, missing, not a name, two where one may stand.
+
+import { stepInto } from '../describe.ts';
+import type { LocatedMap } from '../model/located.ts';
+import type { Problem, TextFix } from '../model/problem.ts';
+import { nearNames } from '../near.ts';
+import { readQuantity } from '../quantity/read.ts';
+import type { SchemaError } from '../validators.generated.js';
+import type { Fault } from './fault.ts';
+import { headRange } from './fault.ts';
+import { fix, problem } from './reading.ts';
+import { shiftFix } from './shift.ts';
+import { nameFixes, nameMessage, shown } from './valueProblems.ts';
+
+type MapFault = Fault & { readonly node: LocatedMap };
+
+/**
+ * @param damaged the map was not read whole, so nothing is said to be missing from it
+ * @returns the problems, and the keys that they are about, below which nothing more is told
+ */
+export function keyProblems(
+  fault: MapFault,
+  damaged: boolean,
+): { problems: readonly Problem[]; keys: readonly string[] } {
+  const { errors } = fault;
+  const unknown = errors
+    .filter(({ keyword }) => keyword === 'additionalProperties')
+    .map(({ params }) => String(params.additionalProperty));
+  const badNames = errors
+    .filter(({ keyword }) => keyword === 'propertyNames')
+    .map(({ params }) => String(params.propertyName));
+  const problems = [
+    ...badNames.flatMap((key) => badName(key, fault)),
+    ...unknown.flatMap((key) => unknownKey(key, fault)),
+    ...misplacedKeys(fault),
+  ];
+  const missing = damaged ? [] : missingKeys(fault, [...unknown, ...badNames]);
+  return { problems: [...problems, ...missing], keys: [...unknown, ...badNames] };
+}
+
+/** How messages call the map. */
+function mapName({ path, schema }: MapFault): string {
+  const name = path.at(-1);
+  return name === undefined ? `a ${schema.title?.toLowerCase() ?? 'file'}` : `\`${name}\``;
+}
+
+function unknownKey(key: string, fault: MapFault): readonly Problem[] {
+  const { node, schema, path } = fault;
+  const entry = node.entries.get(key);
+  if (entry === undefined) return [];
+  const known = Object.keys(schema.properties ?? {}).filter((name) => !node.entries.has(name));
+  const near = nearNames(key, known);
+  const [meant] = near;
+  const said = `\`${shown(key)}\` is not a key of ${mapName(fault)}`;
+  const message =
+    meant === undefined
+      ? `${said}, or is from a newer Groundbass`
+      : `${said}; did you mean \`${meant}\`?`;
+  const fixes = [
+    ...near.map((name) => renameKey(key, name, entry.keyRange)),
+    ...ownKey(key, entry.keyRange),
+  ];
+  return [problem('format/unknown-key', [...path, key], entry.keyRange, message, fixes)];
+}
+
+function renameKey(key: string, name: string, range: { start: number; end: number }): TextFix {
+  return fix(`Change \`${shown(key)}\` to \`${name}\``, range, name);
+}
+
+function ownKey(key: string, { start }: { start: number }): readonly TextFix[] {
+  if (!/^[a-z][a-z0-9_]*$/.test(key)) return [];
+  return [fix(`Keep it as a key of your own: \`x_${key}\``, { start, end: start }, 'x_')];
+}
+
+function badName(key: string, fault: MapFault): readonly Problem[] {
+  const { node, schema, path } = fault;
+  const entry = node.entries.get(key);
+  const rule = schema.propertyNames;
+  if (entry === undefined || rule === undefined) return [];
+  const place = [...path, key];
+  const { keyRange } = entry;
+  if (rule.quantity !== undefined) {
+    const { fault: quantityFault } = readQuantity(key, { ...rule, quantity: rule.quantity });
+    const expected = problem(
+      'quantity/not-a-quantity',
+      place,
+      keyRange,
+      'a frequency is expected as the key, such as `63 Hz`',
+    );
+    if (quantityFault === null) return [expected];
+    const { code, severity, message } = quantityFault;
+    const plain = keyRange.end - keyRange.start === key.length;
+    const fixes = plain ? quantityFault.fixes.map((one) => shiftFix(one, keyRange.start)) : [];
+    return [{ ...expected, code, severity, message, fixes }];
+  }
+  if (rule.enum !== undefined) {
+    const words = rule.enum.map(String);
+    const near = nearNames(key, words);
+    const meant =
+      near[0] === undefined ? ', or is from a newer Groundbass' : `; did you mean \`${near[0]}\`?`;
+    const fixes = near.map((name) => renameKey(key, name, keyRange));
+    return [
+      problem(
+        'format/unknown-key',
+        place,
+        keyRange,
+        `\`${shown(key)}\` is not a key of ${mapName(fault)}${meant}`,
+        fixes,
+      ),
+    ];
+  }
+  const known = Object.keys(schema.properties ?? {});
+  const near = nearNames(key, known).map((name) => renameKey(key, name, keyRange));
+  const made = 0 < near.length ? near : nameFixes({ text: key, range: keyRange }, rule);
+  return [problem('format/not-a-name', place, keyRange, nameMessage(key, rule), made)];
+}
+
+/** Keys that go with another one, which is not there. */
+function misplacedKeys({ errors, node, path }: MapFault): readonly Problem[] {
+  const told = errors.filter(
+    ({ keyword, schemaPath }) =>
+      keyword === 'dependentRequired' && schemaPath.endsWith('/dependentRequired'),
+  );
+  return told.flatMap(({ params }) => {
+    const key = String(params.property);
+    const entry = node.entries.get(key);
+    if (entry === undefined) return [];
+    const message = `\`${key}\` goes with \`${String(params.missingProperty)}\`, which is not here`;
+    return [problem('format/goes-with', [...path, key], entry.keyRange, message)];
+  });
+}
+
+function missingKeys(fault: MapFault, wrongKeys: readonly string[]): readonly Problem[] {
+  const { errors, node, path } = fault;
+  const required = errors
+    .filter(({ keyword, schemaPath }) => keyword === 'required' && !schemaPath.includes('/oneOf/'))
+    .map(({ params }) => String(params.missingProperty))
+    .filter((key) => !node.entries.has(key) && !isMisspelled(key, wrongKeys));
+  const problems = errors
+    .filter(({ keyword }) => keyword === 'oneOf')
+    .flatMap((error) => oneOfProblem(error, fault, wrongKeys));
+  if (required.length === 0) return problems;
+  const names = required.map((key) => `\`${key}\``);
+  const list =
+    names.length === 1
+      ? `${names[0]} is`
+      : `${names.slice(0, -1).join(', ')} and ${names.at(-1)} are`;
+  const message = `${list} missing from ${mapName(fault)}`;
+  return [
+    problem(
+      'format/missing-key',
+      path,
+      headRange(node, fault.entry),
+      message,
+      missingFixes(required, fault),
+    ),
+    ...problems,
+  ];
+}
+
+/** Whether one of the wrong keys is likely this one: then the slip is told, and not that the key is missing. */
+function isMisspelled(key: string, wrongKeys: readonly string[]): boolean {
+  return wrongKeys.some((wrong) => 0 < nearNames(wrong, [key]).length);
+}
+
+function missingFixes(keys: readonly string[], { node, schema }: MapFault): readonly TextFix[] {
+  if (!node.flow) return [];
+  const last = [...node.entries.values()].at(-1);
+  if (last === undefined) return [];
+  const { end } = last.range;
+  const added = keys
+    .map((key) => `, ${key}: ${stepInto(schema, key)?.type === 'array' ? '[]' : 'unknown'}`)
+    .join('');
+  const names = keys.map((key) => `\`${key}: unknown\``).join(' and ');
+  return [fix(`Add ${names}`, { start: end, end }, added)];
+}
+
+/** `oneOf` says in our schemas only which keys go together: each branch lists the keys that it requires. */
+function oneOfProblem(
+  error: SchemaError,
+  fault: MapFault,
+  wrongKeys: readonly string[],
+): readonly Problem[] {
+  const { node, path, schema, entry } = fault;
+  const dependent = /\/dependentSchemas\/([^/]+)\/oneOf$/.exec(error.schemaPath)?.[1];
+  const holder = dependent === undefined ? schema : schema.dependentSchemas?.[dependent];
+  const branches = (holder?.oneOf ?? []).map(({ required = [] }) => required);
+  const tags = branches.flat();
+  const here = tags.filter((key) => node.entries.has(key));
+  const list = branches.map((keys) => keys.map((key) => `\`${key}\``).join(' with ')).join(' or ');
+  if (Array.isArray(error.params.passingSchemas)) {
+    const second = here.map((key) => node.entries.get(key)).filter((one) => one !== undefined)[1];
+    if (second === undefined) return [];
+    return [
+      problem(
+        'format/one-of',
+        [...path, second.key],
+        second.keyRange,
+        `only one of ${list} may be here`,
+      ),
+    ];
+  }
+  const partly = branches.find((keys) => keys.some((key) => node.entries.has(key)));
+  if (partly !== undefined) {
+    const missing = partly.filter((key) => !node.entries.has(key) && !isMisspelled(key, wrongKeys));
+    if (missing.length === 0) return [];
+    const names = missing.map((key) => `\`${key}\``).join(' and ');
+    return [
+      problem(
+        'format/missing-key',
+        path,
+        headRange(node, entry),
+        `${names} ${missing.length === 1 ? 'is' : 'are'} missing from ${mapName(fault)}`,
+      ),
+    ];
+  }
+  if (tags.some((key) => isMisspelled(key, wrongKeys))) return [];
+  return [
+    problem(
+      'format/one-of',
+      path,
+      headRange(node, entry),
+      `${list} is missing from ${mapName(fault)}`,
+    ),
+  ];
+}
