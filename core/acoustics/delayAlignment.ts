@@ -67,6 +67,7 @@ export function summationLoss_db(pair: Pairing, inverted: boolean, delay_s: numb
     const m = pair.main_ratio[i] ?? 0;
     const s = pair.sub_ratio[i] ?? 0;
     const angle = (pair.difference_rad[i] ?? 0) + turn_rad - (pair.omega_rad_s[i] ?? 0) * delay_s;
+    if (m + s === 0) continue; // nothing there, nothing lost
     const power = m * m + s * s + 2 * m * s * Math.cos(angle);
     const loss_db = 10 * Math.log10(((m + s) * (m + s)) / Math.max(power, 0));
     square += loss_db * loss_db;
@@ -90,7 +91,7 @@ export function alignDelay(
   range: DelayRange,
   tolerance_db: number,
 ): DelayChoice {
-  const valleys = lossValleys(pair, inverted, range);
+  const valleys = lossValleys(pair, inverted, range, tolerance_db);
   const best_db = valleys.reduce((least, { loss_db }) => Math.min(least, loss_db), Infinity);
   return valleys
     .filter(({ loss_db }) => loss_db <= best_db + tolerance_db)
@@ -101,11 +102,14 @@ export function alignDelay(
  * Every delay in the range at which the loss has a valley, on the steps of the range, ascending.
  *
  * Coarse first (a twelfth of the period of the highest frequency, finer than any valley), then step by step downhill.
+ *
+ * @param tolerance_db valleys that stay clearly more than this above the best are left out; left out itself, all are given
  */
 export function lossValleys(
   pair: Pairing,
   inverted: boolean,
   range: DelayRange,
+  tolerance_db: number = Number.POSITIVE_INFINITY,
 ): readonly DelayChoice[] {
   const step_s = positive('step_s', range.step_s);
   const last = Math.floor((range.most_s - range.least_s) / step_s + 1e-9);
@@ -114,16 +118,60 @@ export function lossValleys(
   const stride = Math.max(1, Math.floor(Math.PI / 6 / (highest_rad_s * step_s)));
   const loss = (k: number) => summationLoss_db(pair, inverted, range.least_s + k * step_s);
   const places = coarsePlaces(last, stride);
-  const coarse = places.map(loss);
+  const coarse = lossesAtStride_db(
+    pair,
+    inverted,
+    { ...range, step_s: stride * step_s },
+    places.length,
+  );
+  if (places.length !== 1 + last / stride) coarse[places.length - 1] = loss(last);
   const valleys: DelayChoice[] = [];
+  const best_db = coarse.reduce((least, loss_db) => Math.min(least, loss_db), Infinity);
+  const worth_db = best_db * 1.5 + 1 + tolerance_db; // going downhill from a coarse place brings less than this
   for (const [i, k] of places.entries()) {
     const here = coarse[i] ?? Infinity;
+    if (worth_db < here) continue;
     if (here <= (coarse[i - 1] ?? Infinity) && here <= (coarse[i + 1] ?? Infinity)) {
       const lowest = downhill(loss, k, here, stride, last);
       valleys.push({ delay_s: range.least_s + lowest.place * step_s, loss_db: lowest.loss_db });
     }
   }
   return valleys;
+}
+
+/**
+ * Losses at `least_s`, `least_s + step_s`, …: as `summationLoss_db`, but with one rotation in place of a cosine each.
+ *
+ * @returns dB, `count` of them
+ */
+function lossesAtStride_db(
+  pair: Pairing,
+  inverted: boolean,
+  { least_s, step_s }: DelayRange,
+  count: number,
+): Float64Array {
+  const squares = new Float64Array(count);
+  const size = pair.omega_rad_s.length;
+  for (let i = 0; i < size; i++) {
+    const m = pair.main_ratio[i] ?? 0;
+    const s = pair.sub_ratio[i] ?? 0;
+    if (m + s === 0) continue;
+    const omega = pair.omega_rad_s[i] ?? 0;
+    const angle = (pair.difference_rad[i] ?? 0) - omega * least_s;
+    const fixed = (m * m + s * s) / ((m + s) * (m + s));
+    const swing = ((inverted ? -2 : 2) * m * s) / ((m + s) * (m + s));
+    const [turnCos, turnSin] = [Math.cos(omega * step_s), Math.sin(omega * step_s)];
+    let cos = Math.cos(angle);
+    let sin = Math.sin(angle);
+    for (let k = 0; k < count; k++) {
+      const loss = Math.log(Math.max(0, fixed + swing * cos));
+      squares[k] = (squares[k] ?? 0) + loss * loss;
+      const next = cos * turnCos + sin * turnSin;
+      sin = sin * turnCos - cos * turnSin;
+      cos = next;
+    }
+  }
+  return squares.map((square) => 10 * Math.LOG10E * Math.sqrt(square / size));
 }
 
 function coarsePlaces(last: number, stride: number): number[] {

@@ -18,15 +18,18 @@ export interface ImagePath {
 
 export type BoxSurface = 'x_low' | 'x_high' | 'y_low' | 'y_high' | 'z_low' | 'z_high';
 
+/** The plane of each surface: across which axis, and whether at its far end. */
+const PLANES = [
+  { surface: 'x_low', axis: 'x_m', far: false },
+  { surface: 'x_high', axis: 'x_m', far: true },
+  { surface: 'y_low', axis: 'y_m', far: false },
+  { surface: 'y_high', axis: 'y_m', far: true },
+  { surface: 'z_low', axis: 'z_m', far: false },
+  { surface: 'z_high', axis: 'z_m', far: true },
+] as const;
+
 /** The surfaces of a box in their fixed order: at x = 0, x = X, y = 0, y = Y, z = 0, z = Z. */
-export const BOX_SURFACES: readonly BoxSurface[] = [
-  'x_low',
-  'x_high',
-  'y_low',
-  'y_high',
-  'z_low',
-  'z_high',
-];
+export const BOX_SURFACES: readonly BoxSurface[] = PLANES.map(({ surface }) => surface);
 
 export interface BoxImagePath extends ImagePath {
   readonly surface: BoxSurface;
@@ -43,9 +46,8 @@ export function boxImages(
   source: Point3,
   listener: Point3,
 ): readonly BoxImagePath[] {
-  return BOX_SURFACES.map((surface) => {
-    const axis = `${surface[0] as 'x' | 'y' | 'z'}_m` as const;
-    const plane_m = surface.endsWith('low') ? 0 : size[axis];
+  return PLANES.map(({ surface, axis, far }) => {
+    const plane_m = far ? size[axis] : 0;
     const image = { ...source, [axis]: 2 * plane_m - source[axis] };
     return { surface, ...imagePath(image, source, listener, axis, plane_m) };
   });

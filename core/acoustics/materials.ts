@@ -1,7 +1,8 @@
 // Random-incidence absorption of common building materials and treatments, by names that read well in a room file.
 //
-// Laboratories differ by ±0.05 to 0.1, and no table had 63 Hz: its figure is that of 125 Hz, marked as extrapolated. Thick
-// porous layers have no table value here; theirs are computed from a layer model and marked as estimates.
+// Laboratories differ by ±0.05 to 0.1, and no table had 63 Hz: its figure is that of 125 Hz, marked as extrapolated. Porous
+// layers by thickness have no common table here; theirs are computed from one layer model, so that they compare with each
+// other, and marked as estimates.
 
 import { ORDINARY_AIR, speedOfSound_m_s } from './air.ts';
 import { diffuseAbsorption_ratio, type PorousLayer, porousAdmittance } from './porousLayer.ts';
@@ -135,7 +136,7 @@ const TABLE: Readonly<Record<string, Row>> = {
     AUDIO,
   ],
   glass_fibre_mat_50mm: ['Glass-fibre mat 80 kg/m³, 50 mm', [0.2, 0.45, 0.7, 0.8, 0.8, 0.8], AUDIO],
-  porous_50mm: [
+  glass_fibre_board_50mm: [
     'Rigid glass-fibre board 50 mm on a solid wall',
     [0.22, 0.82, 0.99, 0.99, 0.99, 0.99],
     `${GENERAL}; cut at 0.99`,
@@ -165,7 +166,7 @@ const ESTIMATE_FLOW_PA_S_M2 = 10_000;
 /** All materials by name, in the order of the tables; a `Map`, since names come from a file. */
 export const MATERIALS: ReadonlyMap<string, Material> = new Map([
   ...Object.entries(TABLE).map(([name, row]) => [name, fromTable(row)] as const),
-  ...[100, 200].map(
+  ...[50, 100, 200].map(
     (thickness_mm) => [`porous_${thickness_mm}mm`, estimated(thickness_mm / 1000)] as const,
   ),
 ]);
@@ -205,6 +206,6 @@ function estimated(thickness_m: number): Material {
     extrapolated_hz: [],
     status: 'estimate',
     source:
-      'estimate: layer model of Miki 1990, 10 kPa·s/m², hard backing, locally reacting, random incidence',
+      'estimate: layer model of Miki 1990, 10 kPa·s/m², hard backing, locally reacting, random incidence; laboratories print more (edge effect)',
   };
 }
