@@ -1,8 +1,9 @@
 // The file that a room would be if one of its alternatives were built.
 
+import { rootSchema } from '../describe.ts';
 import type { ParsedFile } from '../model/parsedFile.ts';
 import { isAtOrBelow } from '../model/path.ts';
-import { overlay } from './overlay.ts';
+import { overlay } from '../overlay.ts';
 import { below, mapOf, type NamedPlace, type Place } from './place.ts';
 
 /**
@@ -13,7 +14,7 @@ import { below, mapOf, type NamedPlace, type Place } from './place.ts';
 export function alternativeFile(room: ParsedFile, alternative: Place): ParsedFile | null {
   const change = below(alternative, 'change');
   if (room.root?.kind !== 'map' || mapOf(change) === null || change.value === null) return null;
-  const root = overlay(room.root, change.value);
+  const root = overlay(room.root, change.value, rootSchema('room'));
   if (root?.kind !== 'map') return null;
   const entries = new Map([...root.entries].filter(([key]) => key !== 'alternatives'));
   // A fault inside the overlay is one of the place that it is laid over.

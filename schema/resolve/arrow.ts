@@ -1,5 +1,6 @@
 // Arrows: `a -> b -> c` taken apart into words with their exact ranges, for wiring and for paths of gear.
 
+import { readArrow } from '../arrow.ts';
 import type { LocatedScalar, Range } from '../model/located.ts';
 
 export interface Word {
@@ -9,17 +10,15 @@ export interface Word {
 
 /**
  * @param text the whole file
- * @returns the words between the arrows, trimmed; an empty word where one is missing
+ * @returns the words between the arrows; none where the scalar is no arrow, which the parse has told
  */
-export function wordsOfArrow(scalar: LocatedScalar, text: string): readonly Word[] {
-  const words: Word[] = [];
-  let from = 0;
-  for (const part of scalar.text.split('->')) {
-    const lead = part.length - part.trimStart().length;
-    words.push(wordIn(scalar, text, from + lead, part.trim()));
-    from += part.length + '->'.length;
-  }
-  return words;
+export function wordsOfArrow(
+  scalar: LocatedScalar,
+  text: string,
+  kind: 'wire' | 'path',
+): readonly Word[] {
+  const ends = readArrow(scalar.text, kind) ?? [];
+  return ends.map((end) => wordIn(scalar, text, end.range.start, end.text));
 }
 
 /** `sub.in_left` as its device and its port; null where there is no dot with something on both sides. */

@@ -3,7 +3,6 @@
 import type { Path } from '../model/path.ts';
 import type { Reference, ReferenceKind } from '../model/resolved.ts';
 import { alternativeFile, isInside } from './alternativeFile.ts';
-import { isAbsent } from './overlay.ts';
 import {
   below,
   belowAll,
@@ -12,6 +11,7 @@ import {
   type NamedPlace,
   type Place,
   rootPlace,
+  textOf,
 } from './place.ts';
 import { type Reading, refer, startReading, tellAt } from './reading.ts';
 import { readPart } from './readRoom.ts';
@@ -91,7 +91,7 @@ function checkNames(
           { id: entry.name, range: entry.key, path: entry.path },
           { file: null, path: found.path },
         );
-    } else if (isAbsent(entry.value) || !isWhole(entry, whole)) {
+    } else if (textOf(entry) === 'absent' || !isWhole(entry, whole)) {
       const told = unknownName({
         code: 'reference/alternative',
         lead: `There is no ${singular} to change called`,

@@ -101,7 +101,7 @@ function pathReferences(model: NamedPlace, text: string): readonly Reference[] {
   const controls = controlsByStage(below(model, 'controls'));
   return itemsOf(below(model, 'paths')).flatMap((item) => {
     const scalar = scalarOf(item);
-    const words = scalar === null ? [] : wordsOfArrow(scalar, text);
+    const words = scalar === null ? [] : wordsOfArrow(scalar, text, 'path');
     return words.flatMap((word, index) => {
       const isEnd = index === 0 || index === words.length - 1;
       return isEnd

@@ -4,7 +4,7 @@ import type { GearPath } from '../model/gear.ts';
 import { type Word, wordsOfArrow } from './arrow.ts';
 import type { Place } from './place.ts';
 import { itemsOf, scalarOf } from './place.ts';
-import { isFaulty, type Reading, tell, tellAt } from './reading.ts';
+import { isFaulty, type Reading, tellAt } from './reading.ts';
 import { unknownName } from './unknownName.ts';
 
 /** The stages that the format knows; every other stage is a switch that the model's controls name. */
@@ -39,7 +39,7 @@ export function readPaths(reading: Reading, place: Place, names: PathNames): rea
   for (const item of itemsOf(place)) {
     const scalar = scalarOf(item);
     if (scalar === null || isFaulty(reading, item.path)) continue;
-    const path = readPath(reading, item, wordsOfArrow(scalar, reading.file.text), names);
+    const path = readPath(reading, item, wordsOfArrow(scalar, reading.file.text, 'path'), names);
     if (path !== null) paths.push(path);
   }
   return paths;
@@ -53,24 +53,13 @@ function readPath(
 ): GearPath | null {
   const first = words[0];
   const last = words.at(-1);
-  if (first === undefined || last === undefined || words.length < 2 || words.some(isEmpty)) {
-    tell(reading, item, {
-      code: 'format/arrow',
-      message:
-        'A path names at least two things with `->` between them, such as `in -> level -> driver`',
-    });
-    return null;
-  }
+  if (first === undefined || last === undefined) return null;
   const stages = words.slice(1, -1);
   const startIsKnown = checkEnd(reading, item, first, 'start', names);
   const stagesAreKnown = stages.map((stage) => checkStage(reading, item, stage, names));
   const endIsKnown = checkEnd(reading, item, last, 'end', names);
   if (!startIsKnown || !endIsKnown || stagesAreKnown.includes(false)) return null;
   return { from: first.text, stages: stages.map(({ text }) => text), to: last.text };
-}
-
-function isEmpty(word: Word): boolean {
-  return word.text === '';
 }
 
 function checkEnd(

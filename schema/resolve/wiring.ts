@@ -24,7 +24,7 @@ export function readWiring(reading: Reading, place: Place, scope: Scope): readon
   for (const item of itemsOf(place)) {
     const scalar = scalarOf(item);
     if (scalar === null || scalar.text === 'unknown' || isFaulty(reading, item.path)) continue;
-    const words = wordsOfArrow(scalar, reading.file.text);
+    const words = wordsOfArrow(scalar, reading.file.text, 'wire');
     const connection = readConnection(reading, item, words, scope);
     if (connection === null) continue;
     const key = words.map(({ text }) => text).join(' -> ');
@@ -43,17 +43,10 @@ function readConnection(
   words: readonly Word[],
   scope: Scope,
 ): Connection | null {
-  const [fromWord, toWord, ...more] = words;
+  const [fromWord, toWord] = words;
   const from = fromWord === undefined ? null : deviceAndPort(fromWord);
   const to = toWord === undefined ? null : deviceAndPort(toWord);
-  if (from === null || to === null || more.length !== 0) {
-    tell(reading, item, {
-      code: 'format/arrow',
-      message:
-        'A connection reads `desk.main_left -> sub.in_left`: a name, a dot and its port on both sides of `->`',
-    });
-    return null;
-  }
+  if (from === null || to === null) return null;
   const left = readEnd(reading, item, from, scope);
   const right = readEnd(reading, item, to, scope);
   if (!isDirected(reading, item, left, right)) return null;
