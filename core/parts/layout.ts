@@ -108,8 +108,8 @@ function judged(
   };
 }
 
-/** A millionth of a degree: what rounding in the file's own digits leaves is not an error of the room. */
-const ROUNDING_RAD = 1e-8;
+/** A hundred-millionth of a radian: what the decimal digits of a file leave is no error of the room. */
+export const ROUNDING_RAD = 1e-8;
 
 /** Straight above there is no azimuth. */
 export function isOverhead({

@@ -6,6 +6,9 @@ import type { Room } from '../../schema/model/room.ts';
 import type { Fix } from '../finding.ts';
 import { showFor } from '../show.ts';
 
+/** A tenth of a millimetre: what the decimal digits of a file leave. */
+export const ROUNDING_M = 1e-4;
+
 /** A seat, loudspeaker or subwoofer whose place is known. */
 export interface Thing {
   readonly id: string;

@@ -3,13 +3,11 @@
 import { ceilingHeight_m } from '../../acoustics/ceiling.ts';
 import { contains, wallDistances_m } from '../../acoustics/polygon.ts';
 import { type RoomShape, roomShape } from '../../parts/roomShape.ts';
-import { type Thing, thingsOf } from '../places.ts';
+import { ROUNDING_M, type Thing, thingsOf } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
 
 /** A loudspeaker built into a surface may have its centre this far behind it: more than any cabinet's depth. */
 const BUILT_IN_M = 0.6;
-/** A tenth of a millimetre: what decimal digits leave. */
-const ROUNDING_M = 1e-4;
 
 interface Fact {
   readonly id: string;

@@ -1,7 +1,7 @@
 // Rule layout/azimuth: each loudspeaker stands in the direction that the layout asks for.
 
 import { bearing, placeAt } from '../../acoustics/layoutAngles.ts';
-import { beyondAzimuth_rad, isOverhead } from '../../parts/layout.ts';
+import { beyondAzimuth_rad, isOverhead, ROUNDING_RAD } from '../../parts/layout.ts';
 import { layoutTolerances } from '../../parts/layoutTolerances.ts';
 import { moveFix } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
@@ -15,9 +15,6 @@ interface Fact {
   readonly want_rad: readonly [number, number];
   readonly layout: string;
 }
-
-/** A hundred-millionth of a radian: what decimal digits leave. */
-const ROUNDING_RAD = 1e-8;
 
 export const layoutAzimuth: Rule = defineRule<Fact>({
   code: 'layout/azimuth',

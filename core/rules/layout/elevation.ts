@@ -1,6 +1,6 @@
 // Rule layout/elevation: loudspeakers that the layout wants above or below the ears are under the right angle.
 
-import { beyond_rad } from '../../parts/layout.ts';
+import { beyond_rad, ROUNDING_RAD } from '../../parts/layout.ts';
 import { layoutTolerances } from '../../parts/layoutTolerances.ts';
 import { moveFix } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
@@ -14,9 +14,6 @@ interface Fact {
   readonly want_rad: readonly [number, number];
   readonly layout: string;
 }
-
-/** A hundred-millionth of a radian: what decimal digits leave. */
-const ROUNDING_RAD = 1e-8;
 
 export const layoutElevation: Rule = defineRule<Fact>({
   code: 'layout/elevation',

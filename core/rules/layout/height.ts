@@ -1,7 +1,7 @@
 // Rule layout/height: loudspeakers of the middle layer are at the height of the ears.
 
 import type { Severity } from '../../../schema/model/problem.ts';
-import { lengthText } from '../places.ts';
+import { lengthText, ROUNDING_M } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
 import { isAtEarHeight, stands } from './layoutPath.ts';
 
@@ -9,8 +9,6 @@ import { isAtEarHeight, stands } from './layoutPath.ts';
 const TOLERANCE_M = 0.1;
 /** @source ITU-R BS.1116-3 (from memory): loudspeakers may be tilted by up to 10° */
 const MOST_RAD = (10 * Math.PI) / 180;
-/** A tenth of a millimetre: what decimal digits leave. */
-const ROUNDING_M = 1e-4;
 
 interface Fact {
   readonly id: string;

@@ -2,14 +2,12 @@
 
 import type { Point } from '../../../schema/model/quantities.ts';
 import { distance_m } from '../../acoustics/point.ts';
-import { moveFix } from '../places.ts';
+import { moveFix, ROUNDING_M } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
 import { type Stand, stands } from './layoutPath.ts';
 
 /** Where the policy has no `symmetry`: ±1 cm for each of the two, common practice, no source. */
 const TOLERANCE_M = 0.02;
-/** A tenth of a millimetre: what decimal digits leave. */
-const ROUNDING_M = 1e-4;
 
 interface Fact {
   readonly left: string;

@@ -38,7 +38,7 @@ export const spaceProportions: Rule = defineRule<Fact>({
 
   message({ lower, lengthOverHeight, upper, widthOverHeight }) {
     const length = `Length is ${lengthOverHeight.toFixed(2)} times the height`;
-    const width = `for a width of ${widthOverHeight.toFixed(2)} times`;
+    const width = `where the width is ${widthOverHeight.toFixed(2)} times`;
     const [least, most] = [lower.toFixed(2), Math.min(upper, MOST).toFixed(2)];
     if (lower <= lengthOverHeight && lengthOverHeight <= Math.min(upper, MOST)) {
       return `Width is ${widthOverHeight.toFixed(2)} times the height, at most ${MOST} are asked for`;

@@ -1,6 +1,6 @@
 // Rule space/unequal-sides: the reference seat has both side walls equally far away.
 
-import { lengthText, seatAt } from '../places.ts';
+import { lengthText, ROUNDING_M, seatAt } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
 
 /** Less than the side reflections' paths differ audibly by: common practice, no source. */
@@ -27,7 +27,7 @@ export const spaceUnequalSides: Rule = defineRule<Fact>({
     if (shape?.kind !== 'box' || at === null || referenceSeat === null) return;
     const left_m = at.x_m;
     const right_m = shape.width_m - at.x_m;
-    if (left_m < 0 || right_m < 0 || Math.abs(left_m - right_m) / 2 <= MOST_M) return;
+    if (left_m < 0 || right_m < 0 || Math.abs(left_m - right_m) / 2 <= MOST_M + ROUNDING_M) return;
     const path = ['seats', referenceSeat];
     const value = lengthText(shape.width_m / 2, room.habits);
     yield {
