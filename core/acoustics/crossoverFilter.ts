@@ -15,7 +15,7 @@ export interface CrossoverShape {
 /**
  * A high-pass or low-pass at a frequency.
  *
- * @param shape Butterworth and Bessel of order 1–8; Linkwitz-Riley of order 2, 4, 6 or 8
+ * @param shape Butterworth of order 1–8, Bessel of order 1–4, Linkwitz-Riley of order 2, 4, 6 or 8
  * @param frequency_hz −3 dB point of Butterworth and Bessel, −6 dB point of Linkwitz-Riley; > 0
  * @throws RangeError on an order that does not exist
  */

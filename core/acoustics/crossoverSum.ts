@@ -85,7 +85,7 @@ export interface CrossoverSum {
   readonly sum_db: Float64Array;
   /** phase of the sub minus that of the main, −π … π */
   readonly phaseDifference_rad: Float64Array;
-  /** null if the levels never come within 10 dB next to the crossover */
+  /** null if the levels come within 10 dB nowhere on the grid */
   readonly overlap: Overlap | null;
   /** one octave to either side of the crossover */
   readonly octaves: Ripple;
@@ -127,7 +127,7 @@ export function crossoverSum(input: CrossoverSumInput): CrossoverSum {
 /**
  * The grid indices around a start where two levels are within `OVERLAP_DB`, without gaps.
  *
- * @returns ascending; null if they are not within an octave's worth of the start (the nearest match on the grid is tried)
+ * @returns ascending: the stretch at the start, or else the one nearest to it; null if there is none on the grid
  */
 export function overlapIndices(
   a_db: Float64Array,

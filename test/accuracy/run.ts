@@ -50,9 +50,10 @@ async function allComparisons(): Promise<readonly Comparison[]> {
   const modules = await Promise.all(
     files.map((name) => import(new URL(name, folder).href) as Promise<Record<string, unknown>>),
   );
-  return modules.flatMap((module) =>
-    Object.values(module)
-      .filter((value) => Array.isArray(value))
-      .flatMap((value) => value as readonly Comparison[]),
-  );
+  return modules.flatMap((module) => Object.values(module).flat().filter(isComparison));
+}
+
+/** Files of cases may also export helpers; only comparisons have pairs to measure. */
+function isComparison(value: unknown): value is Comparison {
+  return typeof value === 'object' && value !== null && 'pairs' in value && 'tolerance' in value;
 }
