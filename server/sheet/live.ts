@@ -6,14 +6,16 @@ import type { Fix } from '../../core/finding.ts';
 export interface Live {
   /** True in the pane: what leads to the source can be focused. */
   readonly live: boolean;
-  /** The pane's own width for drawings that keep their aspect; null on paper. */
-  readonly drawingWidth_px: number | null;
+  /** The room there is for drawings that keep their aspect; null on paper. */
+  readonly planWidth_px: number | null;
+  readonly sideWidth_px: number | null;
   /** Makes an edit of the file; null where that cannot be done. */
   readonly apply: ((fix: Fix) => void) | null;
 }
 
 export const LiveContext: Context<Live> = createContext<Live>({
   live: false,
-  drawingWidth_px: null,
+  planWidth_px: null,
+  sideWidth_px: null,
   apply: null,
 });

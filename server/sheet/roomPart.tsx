@@ -54,7 +54,7 @@ export function RoomPart({ setup, show }: View): VNode {
       ) : (
         <div class="room-grid">
           <figure>
-            <div class="drawing-box">
+            <div class="drawing-box drawing-box-plan">
               <Plan setup={setup} show={show} shape={shape} />
             </div>
             <figcaption>
@@ -63,7 +63,7 @@ export function RoomPart({ setup, show }: View): VNode {
           </figure>
           <div>
             <figure>
-              <div class="drawing-box">
+              <div class="drawing-box drawing-box-side">
                 <SideView setup={setup} show={show} shape={shape} />
               </div>
               <figcaption>

@@ -29,8 +29,8 @@ interface PlanProps extends View {
 }
 
 export function Plan({ setup, show, shape }: PlanProps): VNode {
-  const { live, drawingWidth_px } = useContext(LiveContext);
-  const width = Math.min(drawingWidth_px ?? PAPER_WIDTH, 520);
+  const { live, planWidth_px } = useContext(LiveContext);
+  const width = Math.min(planWidth_px ?? PAPER_WIDTH, 520);
   const frame = frameFor(extentOf(shape), width, HEIGHT_LIMIT, MARGINS);
   const walls = wallsOf(shape);
   const things = thingsOf(setup);

@@ -22,14 +22,14 @@ export function SideView({
   show,
   shape,
 }: View & { readonly shape: NonNullable<Space['shape']> }): VNode | null {
-  const { drawingWidth_px } = useContext(LiveContext);
+  const { sideWidth_px } = useContext(LiveContext);
   const ceiling = ceilingFromSide(shape);
   if (ceiling === null) return null;
   const { top_m: front_m, bottom_m: back_m } = extentOf(shape);
   const height_m = Math.max(ceiling.front_m, ceiling.back_m);
   const frame = frameFor(
     { left_m: front_m, right_m: back_m, top_m: -height_m, bottom_m: 0 },
-    Math.min(drawingWidth_px ?? PAPER_WIDTH, 460),
+    Math.min(sideWidth_px ?? PAPER_WIDTH, 460),
     320,
     MARGINS,
   );

@@ -1,0 +1,98 @@
+// The setup to draw while something is moved: worked out here on the moved room, so that no round trip stands between hand
+// and picture. When it is let go, one edit goes to the host, and the picture stays until the file's own setup arrives.
+
+import type { RefObject } from 'preact';
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Setup } from '../../../core/setup.ts';
+import { showFor } from '../../../core/show.ts';
+import { createWorkOut, type WorkOut } from '../../../core/workOut.ts';
+import { followDrags } from './drag.ts';
+import type { Host } from './host.ts';
+import { type Movable, moveEdits, type Place, placeIn, settled, withMoved } from './moveRoom.ts';
+import type { PaneView } from './paneView.ts';
+
+interface Moved {
+  readonly movable: Movable;
+  readonly place: Place;
+  /** What is drawn in place of the file's. */
+  readonly setup: Setup;
+}
+
+interface Moving {
+  readonly setup: Setup | null;
+  /** Where the moved thing stands, for who cannot see it. */
+  readonly said: string | null;
+}
+
+export function useMoving(
+  root: RefObject<HTMLDivElement | null>,
+  view: PaneView,
+  host: Host,
+): Moving {
+  const [moved, setMoved] = useState<Moved | null>(null);
+  const latest = useRef({ view, moved });
+  latest.current = { view, moved };
+
+  // Whatever the host said last counts: the file has changed, or refused to. Each word of it, so `told` alone is looked at.
+  useEffect(() => setMoved(null), [view.told]);
+
+  useEffect(() => {
+    if (root.current === null) return undefined;
+    const workOut = createWorkOut();
+    let frame = 0;
+    let wanted: { readonly movable: Movable; readonly place: Place } | null = null;
+    const draw = (): void => {
+      const { setup } = latest.current.view;
+      if (wanted === null || setup === null) return;
+      const next = movedTo(setup, wanted.movable, wanted.place, workOut);
+      latest.current = { ...latest.current, moved: next };
+      setMoved(next);
+    };
+    const stop = followDrags(root.current, {
+      start: (movable) => {
+        const { view: now, moved: at } = latest.current;
+        if (at !== null && at.movable.id === movable.id) return at.place;
+        return now.setup === null ? null : placeIn(now.setup.room, movable);
+      },
+      move: (movable, place) => {
+        wanted = { movable, place };
+        cancelAnimationFrame(frame);
+        frame = requestAnimationFrame(draw);
+      },
+      end: () => {
+        cancelAnimationFrame(frame);
+        draw();
+        wanted = null;
+        const { view: now, moved: at } = latest.current;
+        const edits =
+          at === null || now.setup === null ? [] : moveEdits(now.setup.room, at.movable, at.place);
+        if (at === null || edits.length === 0) return setMoved(null);
+        host.say({ kind: 'edit', version: now.version, title: `Move ${at.movable.id}`, edits });
+      },
+      cancel: () => {
+        cancelAnimationFrame(frame);
+        wanted = null;
+        setMoved(null);
+      },
+    });
+    return () => {
+      cancelAnimationFrame(frame);
+      stop();
+    };
+  }, [host, root]);
+
+  if (moved === null || view.setup === null) return { setup: view.setup, said: null };
+  const show = showFor(view.setup.room.habits);
+  const { movable, place } = moved;
+  return {
+    setup: moved.setup,
+    said: `${movable.id}: ${show.length(place.x_m)} from the left, ${show.length(place.y_m)} from the front`,
+  };
+}
+
+function movedTo(setup: Setup, movable: Movable, place: Place, workOut: WorkOut): Moved {
+  const at = settled(setup.room, place);
+  const room = withMoved(setup.room, movable, at);
+  const options = { today: null, defaultTemperature_k: setup.air.temperature_k };
+  return { movable, place: at, setup: workOut(room, options) };
+}

@@ -1,0 +1,86 @@
+// The preview's page: runs the sheet's components on the setup that the host sends, and keeps everything that was drawn.
+
+import type { RefObject, VNode } from 'preact';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Fix } from '../../../core/finding.ts';
+import { findingCounts } from '../../../server/sheet/findingsPart.tsx';
+import { LiveContext } from '../../../server/sheet/live.ts';
+import { Sheet } from '../../../server/sheet/sheet.tsx';
+import { useHearing } from './hearing.ts';
+import type { Host } from './host.ts';
+import { keepState, restoreState } from './memory.ts';
+import { useMoving } from './moving.ts';
+import { followClicks } from './toSource.ts';
+import { followWidths, type Widths } from './widths.ts';
+
+export function Pane({ host }: { readonly host: Host }): VNode {
+  const root = useRef<HTMLDivElement | null>(null);
+  const view = useHearing(host);
+  const { setup, said } = useMoving(root, view, host);
+  const isDrawn = setup !== null;
+  const widths = useWidths(root, isDrawn, view.uri);
+  useMemory(host, isDrawn ? view.uri : null);
+  useEffect(
+    () =>
+      root.current === null
+        ? undefined
+        : followClicks(root.current, (path) => host.say({ kind: 'reveal', path })),
+    [host],
+  );
+  const live = useMemo(
+    () => ({
+      live: true,
+      ...widths,
+      apply: ({ title, edits }: Fix) =>
+        host.say({ kind: 'edit', version: view.version, title, edits }),
+    }),
+    [host, widths, view.version],
+  );
+  const counts = setup === null ? '' : findingCounts({ setup, problems: view.problems });
+  return (
+    <div ref={root} class="pane">
+      <p class="unseen" role="status">
+        {said ?? counts}
+      </p>
+      {view.remark === null ? null : <p class="remark">{view.remark}</p>}
+      {setup === null ? null : (
+        <LiveContext.Provider value={live}>
+          <Sheet key={view.uri ?? ''} setup={setup} problems={view.problems} label={view.label} />
+        </LiveContext.Provider>
+      )}
+    </div>
+  );
+}
+
+const NOT_MEASURED: Widths = { planWidth_px: null, sideWidth_px: null };
+
+function useWidths(
+  root: RefObject<HTMLDivElement | null>,
+  isDrawn: boolean,
+  uri: string | null,
+): Widths {
+  const [widths, setWidths] = useState(NOT_MEASURED);
+  useLayoutEffect(
+    () =>
+      root.current === null
+        ? undefined
+        : followWidths(root.current, (next) =>
+            setWidths((old) => (isSame(old, next) ? old : next)),
+          ),
+    [root, isDrawn, uri],
+  );
+  return widths;
+}
+
+function isSame(one: Widths, other: Widths): boolean {
+  return one.planWidth_px === other.planWidth_px && one.sideWidth_px === other.sideWidth_px;
+}
+
+/** @param uri of the file that is drawn; null while nothing is */
+function useMemory(host: Host, uri: string | null): void {
+  useLayoutEffect(() => {
+    if (uri === null) return undefined;
+    restoreState(host, uri);
+    return keepState(host, uri);
+  }, [host, uri]);
+}
