@@ -17,7 +17,7 @@ export function placementPart(
 ): PlacementPart {
   const shape = roomShape(room.space);
   const sources = placedSources(room);
-  const mainsLine_m = frontLine_m(sources, layouts);
+  const lines_m = layouts.flatMap((layout) => frontLine_m(sources, layout));
   return {
     placement: sources
       .filter(({ isSubwoofer }) => isSubwoofer)
@@ -28,23 +28,26 @@ export function placementPart(
           fromWidthMidline_m: shape?.box ? at.x_m - shape.box.x_m / 2 : null,
           fromDepthMidline_m: shape?.box ? at.y_m - shape.box.y_m / 2 : null,
           fromCorner_m: corners.length === 0 ? null : Math.min(...corners),
-          behindMains_m: mainsLine_m === null ? null : mainsLine_m - at.y_m,
+          behindMains_m: leastBehind_m(lines_m, at.y_m),
         };
       }),
   };
 }
 
-/** The line of the front pair: mean distance of left and right from the front wall. */
+/** Behind the nearest line, where several sets have one each. */
+function leastBehind_m(lines_m: readonly number[], y_m: number): number | null {
+  const behind = lines_m.map((line_m) => line_m - y_m);
+  return behind.toSorted((a, b) => Math.abs(a) - Math.abs(b))[0] ?? null;
+}
+
+/** The line of a front pair: mean distance of left and right from the front wall; empty without a pair. */
 function frontLine_m(
   sources: ReturnType<typeof placedSources>,
-  layouts: readonly LayoutFigures[],
-): number | null {
-  const [first] = layouts;
-  const fronts = ['M+030', 'M-030'].flatMap((label) => {
-    const id = first?.positions.find((position) => position.label === label)?.speaker;
-    const y_m = sources.find((source) => source.id === id)?.at.y_m;
-    return y_m === undefined ? [] : [y_m];
+  { positions }: LayoutFigures,
+): readonly number[] {
+  const [left, right] = ['M+030', 'M-030'].map((label) => {
+    const id = positions.find((position) => position.label === label)?.speaker;
+    return sources.find((source) => source.id === id)?.at.y_m;
   });
-  if (fronts.length < 2) return null;
-  return fronts.reduce((sum, y_m) => sum + y_m, 0) / fronts.length;
+  return left === undefined || right === undefined ? [] : [(left + right) / 2];
 }

@@ -10,6 +10,7 @@ import {
   isDeep,
   isWall,
   type Reflection,
+  surfaceText,
 } from './bassNotch.ts';
 
 /** Above it a loudspeaker beams forwards and the wall behind it hears little: common practice, no source. */
@@ -66,7 +67,7 @@ export const boundaryNotch: Rule = defineRule<Fact>({
   },
 
   message({ id, seat, reflection: { surface, notch_hz, depth_db }, clear_m: near_m }, show) {
-    const notch = `${surface} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat})`;
+    const notch = `${surfaceText(surface)} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat})`;
     return near_m === null
       ? notch
       : `${notch}; within ${show.length(near_m)} of it the notch lies above ${show.frequency(BASS_TO_HZ)}`;

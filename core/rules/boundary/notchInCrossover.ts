@@ -2,7 +2,14 @@
 
 import type { Path } from '../../../schema/model/path.ts';
 import { defineRule, type Rule } from '../rule.ts';
-import { DEEP_DB, deepest, HALF_OCTAVE_RATIO, isDeep, type Reflection } from './bassNotch.ts';
+import {
+  DEEP_DB,
+  deepest,
+  HALF_OCTAVE_RATIO,
+  isDeep,
+  type Reflection,
+  surfaceText,
+} from './bassNotch.ts';
 
 interface Fact {
   readonly id: string;
@@ -43,7 +50,7 @@ export const boundaryNotchInCrossover: Rule = defineRule<Fact>({
   },
 
   message: ({ id, seat, reflection: { surface, notch_hz, depth_db }, crossover_hz }, show) =>
-    `${surface} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat}), beside the crossover at ${show.frequency(crossover_hz)}`,
+    `${surfaceText(surface)} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat}), beside the crossover at ${show.frequency(crossover_hz)}`,
 });
 
 /** Within half an octave. */

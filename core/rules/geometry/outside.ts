@@ -1,18 +1,11 @@
 // Rule geometry/outside: seats, loudspeakers and subwoofers are inside the room.
 
-import { ceilingHeight_m } from '../../acoustics/ceiling.ts';
-import { contains, wallDistances_m } from '../../acoustics/polygon.ts';
-import { type RoomShape, roomShape } from '../../parts/roomShape.ts';
-import { ROUNDING_M, type Thing, thingsOf } from '../places.ts';
+import { thingsOf } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
+import { type Beyond, beyondRoom } from './beyondRoom.ts';
 
-/** A loudspeaker built into a surface may have its centre this far behind it: more than any cabinet's depth. */
-const BUILT_IN_M = 0.6;
-
-interface Fact {
+interface Fact extends Beyond {
   readonly id: string;
-  readonly beyond_m: number;
-  readonly where: 'outside the room' | 'below the floor' | 'above the ceiling';
 }
 
 export const geometryOutside: Rule = defineRule<Fact>({
@@ -25,11 +18,9 @@ export const geometryOutside: Rule = defineRule<Fact>({
   source: 'geometry',
 
   *find({ room }) {
-    const shape = roomShape(room.space);
-    if (shape === null) return;
     for (const thing of thingsOf(room)) {
-      const found = outside(shape, thing);
-      if (found === null || found.beyond_m <= allowance_m(thing, found.where)) continue;
+      const found = beyondRoom(room.space, thing);
+      if (found === null) continue;
       yield {
         path: [...thing.path, 'at'],
         fact: { id: thing.id, ...found },
@@ -42,27 +33,3 @@ export const geometryOutside: Rule = defineRule<Fact>({
 
   message: ({ id, beyond_m, where }, show) => `${id} stands ${show.length(beyond_m)} ${where}`,
 });
-
-function outside(
-  { plan, ceiling }: RoomShape,
-  { at }: Thing,
-): { readonly beyond_m: number; readonly where: Fact['where'] } | null {
-  if (!contains(plan, at)) {
-    return { beyond_m: Math.min(...wallDistances_m(plan, at)), where: 'outside the room' };
-  }
-  if (at.z_m < 0) return { beyond_m: -at.z_m, where: 'below the floor' };
-  const above_m = ceiling === null ? 0 : at.z_m - ceilingHeight_m(ceiling, at);
-  return 0 < above_m ? { beyond_m: above_m, where: 'above the ceiling' } : null;
-}
-
-/** Built into a wall it may be behind the wall; into the ceiling, above the ceiling. */
-function allowance_m({ flushIn }: Thing, where: Fact['where']): number {
-  if (flushIn === null) return ROUNDING_M;
-  const isThere =
-    where === 'above the ceiling'
-      ? flushIn === 'ceiling'
-      : where === 'below the floor'
-        ? flushIn === 'floor'
-        : flushIn !== 'ceiling' && flushIn !== 'floor';
-  return isThere ? BUILT_IN_M : ROUNDING_M;
-}

@@ -2,6 +2,7 @@
 
 import type { LayoutFigures } from '../../setup.ts';
 import { defineRule, type Rule } from '../rule.ts';
+import { frontPairStands, stands } from './layoutPath.ts';
 
 /** @source EBU Tech 3276: 2 to 4 m (ITU-R BS.1116: 2 to 3 m, up to 5 m in suitable rooms, from memory) */
 const LEAST_M = 2;
@@ -15,8 +16,10 @@ export const layoutBaseWidth: Rule = defineRule<{ readonly width_m: number }>({
   advice: 'Keep the triangle of pair and seat, and change its size if the room allows.',
   source: 'EBU Tech 3276: 2 to 4 m; ITU-R BS.1116 (from memory)',
 
-  *find({ layouts }) {
-    for (const layout of layouts) {
+  *find(setup) {
+    const all = stands(setup);
+    for (const layout of setup.layouts) {
+      if (!frontPairStands(all, layout)) continue;
       const width_m = layout.baseWidth_m;
       if (width_m === null || (LEAST_M <= width_m && width_m <= MOST_M)) continue;
       yield {

@@ -5,7 +5,8 @@ import type { Point } from '../../../schema/model/quantities.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import { isLfeName } from '../../layouts/channelNames.ts';
 import type { LayoutFigures, Setup } from '../../setup.ts';
-import { seatAt, sourceAt } from '../places.ts';
+import { beyondRoom } from '../geometry/beyondRoom.ts';
+import { seatAt } from '../places.ts';
 
 export type Position = LayoutFigures['positions'][number];
 
@@ -28,18 +29,28 @@ export interface Stand {
   readonly elevation_rad: number;
 }
 
-/** Every position that a placed loudspeaker fills, without the LFE ones. */
+/** Every position that a placed loudspeaker fills, without the LFE ones and those whose place is wrong: outside the room. */
 export function stands({ room, layouts }: Setup): readonly Stand[] {
   return layouts.flatMap((layout) =>
     layout.positions.flatMap((position): Stand[] => {
       const { speaker: id, azimuth_rad, elevation_rad, label } = position;
-      const at = sourceAt(room, id);
+      const speaker = room.speakers.find((one) => one.id === id);
+      const at = speaker?.at ?? null;
       const ear = seatAt(room, layout.seat);
       if (id === null || at === null || ear === null || isLfeName(label)) return [];
+      if (beyondRoom(room.space, { at, flushIn: speaker?.flushIn ?? null }) !== null) return [];
       if (azimuth_rad === null || elevation_rad === null) return [];
       return [{ layout, position, id, at, ear, azimuth_rad, elevation_rad }];
     }),
   );
+}
+
+/** Whether left and right of a layout both stand where they can be judged. */
+export function frontPairStands(all: readonly Stand[], layout: LayoutFigures): boolean {
+  const fronts = all.filter(
+    (stand) => stand.layout === layout && /^M[+-]030$/.test(stand.position.label),
+  );
+  return fronts.length === 2;
 }
 
 /** Whether the standard wants it at the height of the ears, and nowhere else. */

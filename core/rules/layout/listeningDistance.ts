@@ -1,6 +1,7 @@
 // Rule layout/listening-distance: the seat is not too far from the front pair for its base.
 
 import { defineRule, type Rule } from '../rule.ts';
+import { frontPairStands, stands } from './layoutPath.ts';
 
 /** @source ITU-R BS.1116-3 (from memory): at most 1.7 times the base width */
 const MOST_OF_BASE = 1.7;
@@ -19,8 +20,11 @@ export const layoutListeningDistance: Rule = defineRule<Fact>({
   advice: 'Move the seat forwards or the loudspeakers apart.',
   source: 'ITU-R BS.1116-3 §8.5.1.2 (from memory): at most 1.7 times the base width',
 
-  *find({ layouts }) {
-    for (const { seat, baseWidth_m, listeningDistance_m: distance_m } of layouts) {
+  *find(setup) {
+    const all = stands(setup);
+    for (const layout of setup.layouts) {
+      const { seat, baseWidth_m, listeningDistance_m: distance_m } = layout;
+      if (!frontPairStands(all, layout)) continue;
       if (baseWidth_m === null || distance_m === null) continue;
       const most_m = MOST_OF_BASE * baseWidth_m;
       if (distance_m <= most_m) continue;

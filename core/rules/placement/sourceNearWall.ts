@@ -51,6 +51,6 @@ export const sourceNearWall: Rule = defineRule<readonly Near[]>({
 
   message: (near, show) =>
     `${near
-      .map(({ id, surface, distance_m }) => `${id} ${show.length(distance_m)} from ${surface}`)
+      .map(({ id, surface, distance_m }) => `${id} ${show.length(distance_m)} from wall ${surface}`)
       .join(', ')}: less than ${show.length(LEAST_M)}`,
 });

@@ -2,12 +2,12 @@
 
 import { defineRule, type Rule } from '../rule.ts';
 
-interface Fact {
+interface Near {
   readonly sides: string;
   readonly ratio: number;
 }
 
-export const spaceWholeNumberRatio: Rule = defineRule<Fact>({
+export const spaceWholeNumberRatio: Rule = defineRule<readonly Near[]>({
   code: 'space/whole-number-ratio',
   severity: 'information',
   title: 'Sides in a whole-number ratio',
@@ -16,22 +16,27 @@ export const spaceWholeNumberRatio: Rule = defineRule<Fact>({
   source: 'EBU Tech 3276 App. 2 (from memory): ratios within ±5 % of a whole number are avoided',
 
   *find({ space }) {
-    for (const { sides, ratio } of space?.proportions?.nearIntegers ?? []) {
-      yield {
-        path: ['space', 'size'],
-        fact: { sides, ratio },
-        measured: { value: ratio, unit: '1' },
-        limit: { value: Math.max(1, Math.round(ratio)), unit: '1' },
-      };
-    }
+    const near = space?.proportions?.nearIntegers ?? [];
+    const [first] = near;
+    if (first === undefined) return;
+    yield {
+      path: ['space', 'size'],
+      fact: near,
+      measured: { value: first.ratio, unit: '1' },
+      limit: { value: Math.max(1, Math.round(first.ratio)), unit: '1' },
+    };
   },
 
-  message({ sides, ratio }) {
-    const [one = '', other = ''] = sides.split('/');
-    const whole = Math.max(1, Math.round(ratio));
-    const name = one.charAt(0).toUpperCase() + one.slice(1);
-    return whole === 1
-      ? `${name} and ${other} are nearly equal (${ratio.toFixed(2)} : 1)`
-      : `${name} is nearly ${whole} times the ${other} (${ratio.toFixed(2)})`;
+  message(near) {
+    const text = near.map(words).join(', ');
+    return text.charAt(0).toUpperCase() + text.slice(1);
   },
 });
+
+function words({ sides, ratio }: Near): string {
+  const [one = '', other = ''] = sides.split('/');
+  const whole = Math.max(1, Math.round(ratio));
+  return whole === 1
+    ? `${one} and ${other} are nearly equal (${ratio.toFixed(2)} : 1)`
+    : `${one} is nearly ${whole} times the ${other} (${ratio.toFixed(2)})`;
+}

@@ -142,3 +142,21 @@ test('where a subwoofer stands: by hand', () => {
     },
   ]);
 });
+
+test('of several sets’ lines the nearest counts', () => {
+  const near = [
+    speaker('near_left', 'L', point(2, 2, 1.2)),
+    speaker('near_right', 'R', point(3, 2, 1.2)),
+  ];
+  const base = stereoRoom({ subwoofers: [subwoofer('sub', point(1.9, 2.1, 0.3))] });
+  const room: Room = {
+    ...base,
+    speakers: [...base.speakers, ...near],
+    sets: [
+      { id: 'far', speakers: ['left', 'right'], subwoofers: ['sub'], layout: null },
+      { id: 'close', speakers: ['near_left', 'near_right'], subwoofers: ['sub'], layout: null },
+    ],
+  };
+  const { layouts } = geometrySetup(room);
+  expect(placementPart(room, layouts).placement[0]?.behindMains_m).toBeCloseTo(-0.1, 9);
+});

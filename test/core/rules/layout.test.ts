@@ -72,6 +72,11 @@ test('nothing recorded, no layout named, no places: no finding', () => {
   expect(findingsOf(LAYOUT_RULES, stereoRoom({ seats: [] }))).toEqual([]);
 });
 
+test('a loudspeaker outside the room is told once, by geometry/outside, not by the layout as well', () => {
+  const lost = stereoRoom({ speakers: [TRIANGLE.left, speaker('right', 'R', point(9, 1.2, 2))] });
+  expect(findingsOf(LAYOUT_RULES, lost)).toEqual([]);
+});
+
 describe('layout/azimuth', () => {
   test('24° for 30°, with a fix that turns it round the seat', () => {
     const [finding, ...others] = findingsOf(

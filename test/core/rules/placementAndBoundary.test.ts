@@ -103,7 +103,7 @@ describe('placement/source-near-wall', () => {
   test('one finding for the pair, nearest first', () => {
     const findings = findingsOf(sourceNearWall, fronts(0.8));
     expect(told(findings)).toEqual([
-      'speakers.left.at: left 0.80 m from front, right 0.80 m from front: less than 1.00 m',
+      'speakers.left.at: left 0.80 m from wall front, right 0.80 m from wall front: less than 1.00 m',
     ]);
     expect(findings[0]?.severity).toBe('hint');
     expect(findings[0]?.related.map(({ path }) => path[1])).toEqual(['right']);
@@ -155,7 +155,7 @@ describe('boundary/notch', () => {
     const [finding] = findingsOf(boundaryNotch, ahead(1));
     // the quarter wave of 250 Hz is 0.343 m
     expect(finding?.message).toBe(
-      'front cuts 9.5 dB out of mid at 85.8 Hz (mix); within 0.34 m of it the notch lies above 250 Hz',
+      'wall front cuts 9.5 dB out of mid at 85.8 Hz (mix); within 0.34 m of it the notch lies above 250 Hz',
     );
     expect(finding?.severity).toBe('information');
   });
@@ -218,7 +218,7 @@ describe('boundary/notch', () => {
     expect(codes(122)).toEqual([]); // below the mains’ band
     const [finding] = findingsOf(boundaryNotchInCrossover, ahead(1), { parts: crossedAt(80) });
     expect(finding?.message).toBe(
-      'front cuts 9.5 dB out of mid at 85.8 Hz (mix), beside the crossover at 80 Hz',
+      'wall front cuts 9.5 dB out of mid at 85.8 Hz (mix), beside the crossover at 80 Hz',
     );
     expect(findingsOf(boundaryNotchInCrossover, ahead(1))).toEqual([]);
   });
