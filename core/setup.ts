@@ -364,6 +364,13 @@ export interface SettingAdvice {
   readonly residual: string | null;
   readonly residual_s: number | null;
   readonly residualPhase_rad: number | null;
+  /** For delays: what is needed and what the file has, seconds; how far the need lies beyond the device's range, 0 inside. */
+  readonly delay?: {
+    readonly needed_s: number;
+    readonly told_s: number | null;
+    readonly beyond_s: number;
+    readonly targets: readonly string[];
+  };
   /** A few words: why. */
   readonly reason: string;
   readonly source: string;

@@ -42,8 +42,9 @@ const MOST_FREQUENCIES = 14;
 const BEST_COUNT = 4;
 /** A sub begins to be heard as a place above this: common practice, no source. */
 const LOCATED_HZ = 80;
-/** What each 20 Hz above that count as, in dB of deviation. */
-const LOCATED_DB = 0.5;
+/** What that counts as at once, and for each 20 Hz more, in dB of deviation. */
+const LOCATED_DB = 0.75;
+const LOCATED_DB_PER_20_HZ = 0.5;
 /** What a cycle of delay at the crossover counts as: a delay beyond alignment brings group delay and must be worth it. */
 const CYCLE_DB = 1;
 
@@ -110,7 +111,8 @@ function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonl
 
 /** What practice holds against a candidate beyond its sum. */
 function practice_db({ frequency_hz, delay_s }: CrossoverCandidate): number {
-  const located_db = (Math.max(0, frequency_hz - LOCATED_HZ) / 20) * LOCATED_DB;
+  const above_hz = frequency_hz - LOCATED_HZ;
+  const located_db = 0 < above_hz ? LOCATED_DB + (above_hz / 20) * LOCATED_DB_PER_20_HZ : 0;
   return located_db + Math.abs(delay_s) * frequency_hz * CYCLE_DB;
 }
 

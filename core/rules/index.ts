@@ -3,6 +3,17 @@
 import { airOutOfRange } from './air/outOfRange.ts';
 import { boundaryNotch } from './boundary/notch.ts';
 import { boundaryNotchInCrossover } from './boundary/notchInCrossover.ts';
+import { crossoverDip } from './crossover/dip.ts';
+import { crossoverLocated } from './crossover/located.ts';
+import { crossoverPhase } from './crossover/phase.ts';
+import { crossoverStartDiffers } from './crossover/startDiffers.ts';
+import { crossoverTooLow } from './crossover/tooLow.ts';
+import { delayDiffers } from './delay/differs.ts';
+import { delayNotSet } from './delay/notSet.ts';
+import { delayOffStep } from './delay/offStep.ts';
+import { delayOutOfRange } from './delay/outOfRange.ts';
+import { delayPair } from './delay/pair.ts';
+import { delayRounding } from './delay/rounding.ts';
 import { geometryInKeepClear } from './geometry/inKeepClear.ts';
 import { geometryInsideObstacle } from './geometry/insideObstacle.ts';
 import { geometryOutside } from './geometry/outside.ts';
@@ -18,14 +29,37 @@ import { layoutListeningDistance } from './layout/listeningDistance.ts';
 import { layoutMissing } from './layout/missing.ts';
 import { layoutSymmetry } from './layout/symmetry.ts';
 import { layoutUnexpected } from './layout/unexpected.ts';
+import { levelsExposure } from './levels/exposure.ts';
+import { levelsLfeGain } from './levels/lfeGain.ts';
+import { levelsOverload } from './levels/overload.ts';
+import { levelsReferenceLevel } from './levels/referenceLevel.ts';
 import { sourceNearWall } from './placement/sourceNearWall.ts';
 import { subInCorner } from './placement/subInCorner.ts';
 import { subNotInLine } from './placement/subNotInLine.ts';
 import { subOnMidline } from './placement/subOnMidline.ts';
+import { polarityOther } from './polarity/other.ts';
+import { powerCircuitLoad } from './power/circuitLoad.ts';
+import { powerCircuitOf } from './power/circuitOf.ts';
+import { powerInrush } from './power/inrush.ts';
+import { powerStandby } from './power/standby.ts';
 import { acceptanceEnded } from './record/acceptanceEnded.ts';
 import { acceptanceUnused } from './record/acceptanceUnused.ts';
 import { recheckDue } from './record/recheckDue.ts';
 import type { Rule } from './rule.ts';
+import { settingsNotOffered } from './settings/notOffered.ts';
+import { settingsOffStep } from './settings/offStep.ts';
+import { settingsOutOfRange } from './settings/outOfRange.ts';
+import { settingsToldOtherwise } from './settings/toldOtherwise.ts';
+import { driverUnreached } from './signal/driverUnreached.ts';
+import { lfeNoLowPass } from './signal/lfeNoLowPass.ts';
+import { lfeNotPlus10 } from './signal/lfeNotPlus10.ts';
+import { lfeThroughCrossover } from './signal/lfeThroughCrossover.ts';
+import { signalLoop } from './signal/loop.ts';
+import { noDelayStage } from './signal/noDelayStage.ts';
+import { noHighPass } from './signal/noHighPass.ts';
+import { portUsedTwice } from './signal/portUsedTwice.ts';
+import { subGetsNothing } from './signal/subGetsNothing.ts';
+import { sumNoGainStated } from './signal/sumNoGainStated.ts';
 import { spaceBonello } from './space/bonello.ts';
 import { spaceCoincidentModes } from './space/coincidentModes.ts';
 import { spaceDecayTime } from './space/decayTime.ts';
@@ -69,6 +103,40 @@ export const RULES: readonly Rule[] = [
   sourceNearWall,
   boundaryNotch,
   boundaryNotchInCrossover,
+  signalLoop,
+  portUsedTwice,
+  driverUnreached,
+  subGetsNothing,
+  noHighPass,
+  noDelayStage,
+  lfeNoLowPass,
+  lfeNotPlus10,
+  lfeThroughCrossover,
+  sumNoGainStated,
+  levelsOverload,
+  levelsLfeGain,
+  levelsReferenceLevel,
+  settingsOutOfRange,
+  settingsNotOffered,
+  settingsOffStep,
+  settingsToldOtherwise,
+  crossoverDip,
+  crossoverPhase,
+  crossoverTooLow,
+  crossoverLocated,
+  crossoverStartDiffers,
+  polarityOther,
+  delayDiffers,
+  delayNotSet,
+  delayOutOfRange,
+  delayOffStep,
+  delayRounding,
+  delayPair,
+  powerCircuitLoad,
+  powerInrush,
+  powerCircuitOf,
+  powerStandby,
+  levelsExposure,
   acceptanceEnded,
   acceptanceUnused,
   recheckDue,

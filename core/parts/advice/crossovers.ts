@@ -43,16 +43,20 @@ function filterAdvice(stage: FilterStage, best: CrossoverOutcome, isGood: boolea
     has !== null &&
     sameValue(has.frequency_hz, frequency_hz) &&
     sameValue(has.slope_db_oct, slope_db_oct);
-  const agrees = stage.value === null ? null : isBest || (isGood && has !== null);
+  const isGoodToo = !isBest && isGood && has !== null;
+  const agrees = stage.value === null ? null : isBest || isGoodToo;
   return {
     ...placeOfStage(stage),
     exact: dialIn,
-    dialIn,
+    // What is as good as the best is left as it is.
+    dialIn: isGoodToo ? filterText(has.frequency_hz, has.slope_db_oct) : dialIn,
     agrees,
     residual: null,
     residual_s: null,
     residualPhase_rad: null,
-    reason: [`polarity ${best.polarity}`, ...best.reasons].join('; '),
+    reason: isGoodToo
+      ? `as good as ${dialIn}, the best by the sum, to within ${AS_GOOD_DB} dB`
+      : [`with polarity ${best.polarity}`, ...best.reasons.slice(0, 3)].join('; '),
     source: SOURCE,
     standing: 'start',
     fix:

@@ -61,6 +61,12 @@ function adviceFor(
     residual_s,
     residualPhase_rad:
       at_hz === undefined || at_hz === null ? null : 2 * Math.PI * at_hz * residual_s,
+    delay: {
+      needed_s: told.exact_s,
+      told_s: toldTime_s(need, control, settings),
+      beyond_s: told.beyond_s,
+      targets: need.targets,
+    },
     reason: reasonFor(need, told, group, standing === 'start' ? crossover : undefined),
     source: 'geometry: distance by the speed of sound, latency and delay along the wiring',
     standing,
@@ -70,23 +76,32 @@ function adviceFor(
 
 /** Whether the file holds what can be dialled in, or something just as near. */
 function agreesWith(
-  { stage }: DelayNeed,
+  need: DelayNeed,
   { dialled_s, exact_s, steps }: ToldDelay,
-  { toldAs }: DelayControl,
+  control: DelayControl,
   settings: DeviceSettings | undefined,
 ): boolean | null {
-  if (stage.value === null || stage.value.kind === 'unknown') return null;
-  const { value } = stage;
-  const has_s =
-    value.kind === 'length' && 'speedOfSound_m_s' in toldAs
-      ? value.length_m / toldAs.speedOfSound_m_s
-      : toldAs.as === 'own_distance'
-        ? null
-        : stageDelay_s(stage, settings);
+  const { value } = need.stage;
+  if (value === null || value.kind === 'unknown') return null;
+  const has_s = toldTime_s(need, control, settings);
   if (has_s === null) return false;
   const hair_s = 1e-9;
   const isSame = Math.abs(has_s - dialled_s) < Math.max(hair_s, (steps.step ?? 0) * 1e-3);
   return isSame || Math.abs(has_s - exact_s) <= Math.abs(dialled_s - exact_s) + hair_s;
+}
+
+/** What the file tells the device, as a time in the sense of `tellDelay`; null where it tells nothing that can be read. */
+function toldTime_s(
+  { stage }: DelayNeed,
+  { toldAs }: DelayControl,
+  settings: DeviceSettings | undefined,
+): number | null {
+  const { value } = stage;
+  if (value === null) return null;
+  if (value.kind === 'length' && 'speedOfSound_m_s' in toldAs) {
+    return value.length_m / toldAs.speedOfSound_m_s;
+  }
+  return toldAs.as === 'own_distance' ? null : stageDelay_s(stage, settings);
 }
 
 function reasonFor(
