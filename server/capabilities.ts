@@ -1,0 +1,34 @@
+// What the server can do, as it tells the client at the start.
+
+import { type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
+import { CODE_ACTION_KINDS } from './features/codeActions.ts';
+import { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semanticTokens.ts';
+
+export const CAPABILITIES: ServerCapabilities = {
+  textDocumentSync: TextDocumentSyncKind.Incremental,
+  diagnosticProvider: {
+    identifier: 'groundbass',
+    interFileDependencies: true,
+    workspaceDiagnostics: true,
+  },
+  inlayHintProvider: true,
+  hoverProvider: true,
+  completionProvider: { triggerCharacters: [' ', '.', '>', '{', ',', '[', ':'] },
+  definitionProvider: true,
+  referencesProvider: true,
+  documentHighlightProvider: true,
+  documentSymbolProvider: { label: 'Groundbass' },
+  workspaceSymbolProvider: true,
+  documentLinkProvider: { resolveProvider: false },
+  renameProvider: { prepareProvider: true },
+  foldingRangeProvider: true,
+  selectionRangeProvider: true,
+  semanticTokensProvider: {
+    legend: { tokenTypes: TOKEN_TYPES, tokenModifiers: TOKEN_MODIFIERS },
+    full: true,
+  },
+  codeLensProvider: { resolveProvider: false },
+  codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
+  documentFormattingProvider: true,
+  workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+};

@@ -1,0 +1,12 @@
+// The text that `groundbass new facility` writes: where rooms and gear lie, and what every room is held to.
+
+export const FACILITY_TEMPLATE = `# The facility: its rooms and gear files, its policies, its inventory. It applies to every room below this folder.
+facility: 1
+name: "My facility"
+gear: ["gear/*.gear.yaml"]
+rooms: ["rooms/*.room.yaml"]
+policies:
+  mix: { reference_level: 79 dBC, layouts: [0+2+0, 0+5+0], recheck: 12 months }
+# items:
+#   sub_a: { gear: my_sub, serial: "0001" }
+`;

@@ -1,0 +1,50 @@
+// The client: what the editor at the other end can do, read once from what it says at the start.
+
+import type { ClientCapabilities, InitializeParams } from 'vscode-languageserver';
+import type { ClientCommands } from './features/codeLenses.ts';
+
+export interface Client {
+  readonly folders: readonly string[];
+  /** It asks for diagnostics itself, so that none are sent. */
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesHints: boolean;
+  readonly refreshesLenses: boolean;
+  readonly hasConfiguration: boolean;
+  readonly watchesFiles: boolean;
+  readonly takesSnippets: boolean;
+  readonly commands: ClientCommands;
+  /** Where the pages of the findings lie; null where the client does not say. */
+  readonly docs: string | null;
+}
+
+/** What a client may say in `initializationOptions`, all of it optional. */
+export interface InitializationOptions {
+  readonly commands?: { readonly openSheet?: string; readonly showProblems?: string };
+  readonly docs?: string;
+}
+
+export function readClient(params: InitializeParams): Client {
+  const { textDocument, workspace }: ClientCapabilities = params.capabilities;
+  const options = readOptions(params.initializationOptions);
+  const root = params.rootUri === null ? [] : [params.rootUri];
+  return {
+    folders: params.workspaceFolders?.map(({ uri }) => uri) ?? root,
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    hasConfiguration: workspace?.configuration === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    commands: {
+      openPreview: options.commands?.openSheet ?? null,
+      showProblems: options.commands?.showProblems ?? null,
+    },
+    docs: options.docs ?? null,
+  };
+}
+
+function readOptions(given: unknown): InitializationOptions {
+  return typeof given === 'object' && given !== null ? given : {};
+}

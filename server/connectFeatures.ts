@@ -1,0 +1,141 @@
+// The features of the protocol, one line each.
+
+import {
+  type Connection,
+  type DocumentDiagnosticParams,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+  type WorkspaceDocumentDiagnosticReport,
+} from 'vscode-languageserver';
+import type { Analysis } from './analysis.ts';
+import type { Client } from './client.ts';
+import { codeActions } from './features/codeActions.ts';
+import { codeLenses } from './features/codeLenses.ts';
+import { completion } from './features/completion/completion.ts';
+import { definition } from './features/definition.ts';
+import { diagnostics } from './features/diagnostics.ts';
+import { documentHighlights } from './features/documentHighlights.ts';
+import { documentLinks } from './features/documentLinks.ts';
+import { documentSymbols } from './features/documentSymbols.ts';
+import { foldingRanges } from './features/foldingRanges.ts';
+import { formatting } from './features/formatting.ts';
+import { hover } from './features/hover.ts';
+import { inlayHints } from './features/inlayHints/inlayHints.ts';
+import { references } from './features/references.ts';
+import { prepareRename, rename } from './features/rename.ts';
+import { selectionRange } from './features/selectionRanges.ts';
+import { semanticTokens } from './features/semanticTokens.ts';
+import { workspaceSymbols } from './features/workspaceSymbols.ts';
+import { toOffset, toOffsets } from './lsp/convert.ts';
+import { resultIdOf } from './lsp/resultId.ts';
+import { guarded, type Log, serve } from './serve.ts';
+import type { Session } from './session.ts';
+
+interface Options {
+  readonly client: () => Client | null;
+  readonly docs: () => string | null;
+  readonly log: Log;
+}
+
+/** Without a client that said so, there are no commands to click and no snippets to fill in. */
+const NO_COMMANDS = { openPreview: null, showProblems: null };
+
+export function connectFeatures(
+  connection: Connection,
+  session: Session,
+  { client, docs, log }: Options,
+): void {
+  const on = serve(session, log);
+  const at = (analysis: Analysis, position: { line: number; character: number }): number =>
+    toOffset(analysis.source.text, position);
+
+  connection.onHover(on('hover', null, (a, { position }) => hover(a, at(a, position), docs())));
+  connection.onCompletion(
+    on('completion', [], (a, { position }) =>
+      completion(a, at(a, position), client()?.takesSnippets === true),
+    ),
+  );
+  connection.onDefinition(on('definition', null, (a, p) => definition(a, at(a, p.position))));
+  connection.onDocumentHighlight(
+    on('highlight', [], (a, { position }) => documentHighlights(a, at(a, position))),
+  );
+  connection.onDocumentSymbol(on('symbols', [], documentSymbols));
+  connection.onDocumentLinks(on('links', [], documentLinks));
+  connection.onFoldingRanges(on('folding', [], foldingRanges));
+  connection.onSelectionRanges(
+    on('selection', [], (a, { positions }) =>
+      positions.map((position) => selectionRange(a, at(a, position))),
+    ),
+  );
+  connection.onCodeLens(on('lens', [], (a) => codeLenses(a, client()?.commands ?? NO_COMMANDS)));
+  connection.onCodeAction(
+    on('actions', [], (a, { range, context }) =>
+      codeActions(a, toOffsets(a.source.text, range), context.diagnostics, context.only),
+    ),
+  );
+  connection.onDocumentFormatting(on('formatting', [], formatting));
+  connection.onPrepareRename(
+    on('rename', null, (a, { position }) => prepareRename(a, at(a, position))),
+  );
+  connection.onRenameRequest(
+    on('rename', null, async (a, { position, newName }) =>
+      rename(a, at(a, position), newName, await session.all()),
+    ),
+  );
+  connection.onReferences(
+    on('references', [], async (a, { position, context }) =>
+      references(a, at(a, position), await session.all(), context.includeDeclaration),
+    ),
+  );
+  connection.onWorkspaceSymbol(
+    guarded(log, 'workspace symbols', [], async ({ query }) =>
+      workspaceSymbols(await session.all(), query),
+    ),
+  );
+  connection.languages.semanticTokens.on(on('tokens', { data: [] }, semanticTokens));
+  connection.languages.inlayHint.on(
+    on('hints', [], (a, { range }) => inlayHints(a, range, session.settings().hints)),
+  );
+  connectDiagnostics(connection, session, { client, docs, log });
+}
+
+function connectDiagnostics(
+  connection: Connection,
+  session: Session,
+  { docs, log }: Options,
+): void {
+  const report = (analysis: Analysis, previous: string | undefined) => {
+    const items = diagnostics(analysis, docs());
+    const resultId = resultIdOf(items);
+    return resultId === previous
+      ? ({ kind: DocumentDiagnosticReportKind.Unchanged, resultId } as const)
+      : ({ kind: DocumentDiagnosticReportKind.Full, resultId, items } as const);
+  };
+  const nothing: DocumentDiagnosticReport = {
+    kind: DocumentDiagnosticReportKind.Full,
+    items: [],
+  };
+
+  connection.languages.diagnostics.on(
+    guarded<DocumentDiagnosticParams, DocumentDiagnosticReport>(
+      log,
+      'diagnostics',
+      nothing,
+      async ({ textDocument, previousResultId }) => {
+        const analysis = await session.analysis(textDocument.uri);
+        return analysis === null ? nothing : report(analysis, previousResultId);
+      },
+    ),
+  );
+  connection.languages.diagnostics.onWorkspace(
+    guarded(log, 'workspace diagnostics', { items: [] }, async ({ previousResultIds }) => {
+      const previous = new Map(previousResultIds.map(({ uri, value }) => [uri, value]));
+      const items: WorkspaceDocumentDiagnosticReport[] = [];
+      for (const analysis of await session.all()) {
+        const { uri, version } = analysis.source;
+        items.push({ ...report(analysis, previous.get(uri)), uri, version });
+      }
+      return { items };
+    }),
+  );
+}

@@ -1,0 +1,70 @@
+// Our own requests, one line each: setups, places, edits and the sheet. Told in docs/protocol.md.
+
+import type { Connection } from 'vscode-languageserver';
+import { editsOf } from './edits.ts';
+import { baseName } from './files/uri.ts';
+import { toOffset, toRange, toTextEdit } from './lsp/convert.ts';
+import { pathAt } from './pathAt.ts';
+import { rangeToShow } from './places.ts';
+import {
+  EDIT_REQUEST,
+  type EditAnswer,
+  type EditParams,
+  SHEET_REQUEST,
+  type SheetAnswer,
+  type SheetParams,
+} from './protocol/edits.ts';
+import {
+  PATH_AT_REQUEST,
+  type PathAtAnswer,
+  type PathAtParams,
+  RANGE_OF_REQUEST,
+  type RangeOfAnswer,
+  type RangeOfParams,
+} from './protocol/places.ts';
+import { SETUP_REQUEST, type SetupAnswer, type SetupParams } from './protocol/setup.ts';
+import { guarded, type Log } from './serve.ts';
+import type { Session } from './session.ts';
+import { setupAnswer } from './setupAnswer.ts';
+
+export function connectOwn(connection: Connection, session: Session, log: Log): void {
+  connection.onRequest(
+    SETUP_REQUEST,
+    guarded<SetupParams, SetupAnswer | null>(log, SETUP_REQUEST, null, async ({ uri }) => {
+      const analysis = await session.analysis(uri);
+      return analysis === null ? null : setupAnswer(analysis);
+    }),
+  );
+  connection.onRequest(
+    RANGE_OF_REQUEST,
+    guarded<RangeOfParams, RangeOfAnswer>(log, RANGE_OF_REQUEST, null, async ({ uri, path }) => {
+      const source = (await session.analysis(uri))?.source;
+      return source ? toRange(source.text, rangeToShow(source.parsed, path)) : null;
+    }),
+  );
+  connection.onRequest(
+    PATH_AT_REQUEST,
+    guarded<PathAtParams, PathAtAnswer>(log, PATH_AT_REQUEST, null, async ({ uri, position }) => {
+      const source = (await session.analysis(uri))?.source;
+      return source ? pathAt(source.parsed, toOffset(source.text, position)) : null;
+    }),
+  );
+  connection.onRequest(
+    EDIT_REQUEST,
+    guarded<EditParams, EditAnswer>(log, EDIT_REQUEST, null, async ({ uri, version, edits }) => {
+      const source = (await session.analysis(uri))?.source;
+      if (!source || source.version !== version) return null;
+      return editsOf(source, edits)?.map((edit) => toTextEdit(source.text, edit)) ?? null;
+    }),
+  );
+  connection.onRequest(
+    SHEET_REQUEST,
+    guarded<SheetParams, SheetAnswer>(log, SHEET_REQUEST, null, async ({ uri }) => {
+      const analysis = await session.analysis(uri);
+      if (!analysis?.setup) return null;
+      // Loaded when first asked for: it is the heaviest part, and most sessions never need it.
+      const { sheetOf } = await import('./sheetOf.ts');
+      return { html: sheetOf(analysis, analysis.setup, baseName(uri)) };
+    }),
+  );
+}

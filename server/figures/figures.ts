@@ -1,0 +1,48 @@
+// Every computed figure of a room as plain JSON, with the unit in each key: what `groundbass figures` prints.
+//
+// Keys are a promise to other tools (docs/command-line.md): none is ever renamed. A figure that cannot be computed is null,
+// and `notes` says why.
+
+import type { Setup } from '../../core/setup.ts';
+import { pathText } from '../../schema/model/path.ts';
+import type { Remark } from '../remarks/remark.ts';
+import { toMs } from './convert.ts';
+import { crossoverFigures } from './crossoverFigures.ts';
+import { findingFigures } from './findingFigures.ts';
+import { seatFigures } from './seatFigures.ts';
+import { spaceFigures } from './spaceFigures.ts';
+
+export function figures(setup: Setup, remarks: readonly Remark[]): unknown {
+  return {
+    version: 1,
+    room: setup.room.name,
+    air: {
+      speed_of_sound_m_s: setup.air.speedOfSound_m_s,
+      density_kg_m3: setup.air.density_kg_m3,
+      temperature_k: setup.air.temperature_k,
+      relative_humidity: setup.air.relativeHumidity,
+      pressure_pa: setup.air.pressure_pa,
+    },
+    space: spaceFigures(setup.space),
+    reference_seat: setup.referenceSeat,
+    seats: Object.fromEntries(setup.seats.map((seat) => [seat.id, seatFigures(setup, seat)])),
+    crossovers: crossoverFigures(setup),
+    settings: setup.advice.map((advice) => ({
+      path: pathText(advice.path),
+      told: advice.told,
+      exact: advice.exact,
+      dial_in: advice.dialIn,
+      agrees: advice.agrees,
+      residual_ms: toMs(advice.residual_s),
+      standing: advice.standing,
+      source: advice.source,
+    })),
+    power: {
+      up: setup.power.up.map(({ ids }) => ids),
+      down: setup.power.down.map(({ ids }) => ids),
+    },
+    findings: remarks.map(findingFigures),
+    cautions: setup.cautions,
+    notes: setup.notes.map(({ path, message }) => ({ path: pathText(path), message })),
+  };
+}

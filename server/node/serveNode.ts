@@ -1,0 +1,21 @@
+// Serves an editor from a disk: what the server's own process and the command line's `lsp` share.
+
+import { existsSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Connection } from 'vscode-languageserver';
+import { connect } from '../connect.ts';
+import { today } from './clock.ts';
+import { nodeFiles } from './nodeFiles.ts';
+
+export function serveNode(connection: Connection): void {
+  connect(connection, { files: nodeFiles, today, docs: docsFolder() });
+}
+
+/** The pages of the findings beside the bundle, two folders up from where it runs; null where they were not installed. */
+function docsFolder(): string | null {
+  const script = process.argv[1];
+  if (script === undefined) return null;
+  const folder = resolve(dirname(script), '../../docs/findings');
+  return existsSync(folder) ? pathToFileURL(folder).toString() : null;
+}

@@ -1,0 +1,118 @@
+// The session: which files are open, what lies around them, and the last analysis of each.
+//
+// The one place of the server that holds state (with the sources that it owns). Nothing is analysed before it is asked for, and
+// nothing twice: an analysis holds as long as every source that it was made from is still the same one.
+
+import { createWorkOut, type WorkOut } from '../core/workOut.ts';
+import { checkFacilityRooms } from '../schema/resolve/checkFacilityRooms.ts';
+import { analyse, named } from './analyse.ts';
+import type { Analysis } from './analysis.ts';
+import { type Files, OUR_GLOBS } from './files/files.ts';
+import { isBelow, sameUri } from './files/uri.ts';
+import { DEFAULT_SETTINGS, type Settings } from './protocol/settings.ts';
+import { createSources, type Sources } from './sources.ts';
+import { surroundingsOf } from './surroundings.ts';
+
+export interface Session {
+  readonly settings: () => Settings;
+  readonly setSettings: (settings: Settings) => void;
+  readonly folders: () => readonly string[];
+  readonly setFolders: (folders: readonly string[]) => void;
+  readonly isInFolders: (uri: string) => boolean;
+  /** A file was opened or its text changed in the editor. */
+  readonly open: Sources['open'];
+  readonly close: (uri: string) => void;
+  /** Files came, went or changed outside the editor. */
+  readonly changedOnDisk: (uris: readonly string[]) => void;
+  readonly opened: () => readonly { readonly uri: string; readonly version: number }[];
+  /** null where there is no such file, or it is none of ours. */
+  readonly analysis: (uri: string) => Promise<Analysis | null>;
+  /** Open files and every file of ours below the workspace's folders. */
+  readonly all: () => Promise<readonly Analysis[]>;
+}
+
+/** An analysis with everything that it was made from. */
+interface Made {
+  readonly inputs: readonly unknown[];
+  readonly analysis: Analysis;
+}
+
+/**
+ * @param files how the disk is reached
+ * @param today an ISO date, asked at every analysis
+ */
+export function createSession(files: Files, today: () => string): Session {
+  const sources = createSources(files);
+  const analyses = new Map<string, Made>();
+  const workOuts = new Map<string, WorkOut>();
+  let settings = DEFAULT_SETTINGS;
+  let folders: readonly string[] = [];
+
+  function workOutOf(uri: string): WorkOut {
+    const workOut = workOuts.get(uri) ?? createWorkOut();
+    workOuts.set(uri, workOut);
+    return workOut;
+  }
+
+  async function analysis(given: string): Promise<Analysis | null> {
+    const uri = sameUri(given);
+    if ((await sources.at(uri)) === null) return null;
+    const surroundings = await surroundingsOf(uri, folders, sources);
+    // The text may have moved on while files were read: always the newest counts.
+    const source = await sources.at(uri);
+    if (source === null) return null;
+    const { facility, gear, rooms } = surroundings;
+    const crossing = checkFacilityRooms(rooms.map(named)).get(uri) ?? [];
+    const date = today();
+    const inputs = [source, facility, ...gear, JSON.stringify(crossing), settings, date];
+    const last = analyses.get(uri);
+    if (last && sameItems(last.inputs, inputs)) return last.analysis;
+    const options = { settings, today: date, workOut: workOutOf(uri), exists: files.exists };
+    const made = analyse(source, surroundings, { ...options, crossing });
+    analyses.set(uri, { inputs, analysis: made });
+    return made;
+  }
+
+  async function all(): Promise<readonly Analysis[]> {
+    const uris = new Set(sources.opened().map(({ uri }) => uri));
+    for (const folder of folders)
+      for (const glob of OUR_GLOBS)
+        for (const uri of await sources.find(folder, glob)) uris.add(uri);
+    const made: Analysis[] = [];
+    for (const uri of [...uris].sort()) {
+      const one = await analysis(uri);
+      if (one) made.push(one);
+    }
+    return made;
+  }
+
+  return {
+    settings: () => settings,
+    setSettings: (given) => {
+      settings = given;
+    },
+    folders: () => folders,
+    setFolders: (given) => {
+      folders = given.map(sameUri);
+    },
+    isInFolders: (given) => folders.some((folder) => isBelow(sameUri(given), folder)),
+    open: (uri, ...rest) => sources.open(sameUri(uri), ...rest),
+    close: (given) => {
+      const uri = sameUri(given);
+      sources.close(uri);
+      workOuts.delete(uri);
+      analyses.delete(uri);
+    },
+    changedOnDisk: (uris) => {
+      sources.changedOnDisk(uris.map(sameUri));
+      analyses.clear(); // A measurement file may have come or gone, which no source tells.
+    },
+    opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),
+    analysis,
+    all,
+  };
+}
+
+function sameItems(one: readonly unknown[], other: readonly unknown[]): boolean {
+  return one.length === other.length && one.every((item, index) => item === other[index]);
+}
