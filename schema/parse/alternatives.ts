@@ -42,8 +42,29 @@ function changeProblems(
     checkShape(merged, entry, below, [entry.key], validator, reading);
     return reading.problems
       .filter(({ range }) => isInside(entry, range.start))
+      .filter((one) => !isNothingToChange(root, one))
       .map((one) => ({ ...one, path: [...path, ...one.path] }));
   });
+}
+
+/**
+ * A thing that the room does not have and that is not written out: its name is what is wrong, and resolve tells that with the
+ * names that the room has.
+ */
+function isNothingToChange(root: LocatedMap, { code, path }: Problem): boolean {
+  if (code !== 'format/one-of' && code !== 'format/missing-key') return false;
+  const named = path.length === 2 || (path.length === 3 && path[1] === 'fixtures');
+  return named && locate(root, path) === null;
+}
+
+function locate(root: LocatedMap, path: readonly string[]): LocatedEntry | null {
+  let map: LocatedMap | null = root;
+  let entry: LocatedEntry | null = null;
+  for (const key of path) {
+    entry = map?.entries.get(key) ?? null;
+    map = entry?.value?.kind === 'map' ? entry.value : null;
+  }
+  return entry;
 }
 
 function isInside({ range }: LocatedEntry, offset: number): boolean {

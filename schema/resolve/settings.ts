@@ -108,7 +108,8 @@ function readOne(
   );
   const named = known.filter((control) => control.name === name);
   if (named.length === 0) {
-    tellUnknownControl(reading, entry, user, known);
+    // A key that is no switch's has been told by the parse where it holds more than a switch can.
+    if (!isFaulty(reading, entry.path)) tellUnknownControl(reading, entry, user, known);
     return null;
   }
   const control = named.find(({ eachPort }) => eachPort === (under.port !== null)) ?? null;

@@ -68,6 +68,22 @@ describe.each(['heron', 'kestrel', 'wren'])('%s', (name) => {
     }
   });
 
+  test('one word that names nothing: one problem, at it', () => {
+    // A finding's code and a file are not looked up here; a channel of a network port is any number.
+    const words = sound.references.filter(({ kind }) => kind !== 'finding' && kind !== 'file');
+    expect(words.length).toBeGreaterThan(30);
+    for (const { range, path } of words) {
+      const broken = `${text.slice(0, range.start)}zzzzz${text.slice(range.end)}`;
+      const parsed = parser.parse(broken);
+      const problems = [...parsed.problems, ...resolveRoom(parsed, context).problems];
+      const where = `${path.join('.')} ${text.slice(range.start, range.end)}`;
+      expect(
+        problems.map((problem) => problem.range),
+        where,
+      ).toEqual([{ start: range.start, end: range.start + 'zzzzz'.length }]);
+    }
+  });
+
   test('several faults at once: each once', () => {
     const tried = quantities(text).filter((_, index) => index % 9 === 0);
     let broken = text;
