@@ -18,7 +18,6 @@ import { geometryInKeepClear } from './geometry/inKeepClear.ts';
 import { geometryInsideObstacle } from './geometry/insideObstacle.ts';
 import { geometryOutside } from './geometry/outside.ts';
 import { geometryOverlap } from './geometry/overlap.ts';
-import { geometryPlanCrosses } from './geometry/planCrosses.ts';
 import { layoutAzimuth } from './layout/azimuth.ts';
 import { layoutBaseWidth } from './layout/baseWidth.ts';
 import { layoutChannelTwice } from './layout/channelTwice.ts';
@@ -72,7 +71,6 @@ import { spaceWholeNumberRatio } from './space/wholeNumberRatio.ts';
 
 /** Codes are never renamed or used again. The rules of the record come last: they look at what the others found. */
 export const RULES: readonly Rule[] = [
-  geometryPlanCrosses,
   geometryOutside,
   geometryInsideObstacle,
   geometryInKeepClear,

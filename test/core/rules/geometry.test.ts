@@ -1,11 +1,10 @@
-// Rules on geometry: geometry/outside, inside-obstacle, in-keep-clear, overlap, plan-crosses. References: the geometry itself.
+// Rules on geometry: geometry/outside, inside-obstacle, in-keep-clear, overlap. References: the geometry itself.
 
 import { describe, expect, test } from 'vitest';
 import { geometryInKeepClear } from '../../../core/rules/geometry/inKeepClear.ts';
 import { geometryInsideObstacle } from '../../../core/rules/geometry/insideObstacle.ts';
 import { geometryOutside } from '../../../core/rules/geometry/outside.ts';
 import { geometryOverlap } from '../../../core/rules/geometry/overlap.ts';
-import { geometryPlanCrosses } from '../../../core/rules/geometry/planCrosses.ts';
 import type { Fixture } from '../../../schema/model/room.ts';
 import { findingsOf, told } from '../../support/findingsOf.ts';
 import {
@@ -181,24 +180,5 @@ describe('geometry/overlap', () => {
     expect(findingsOf(geometryOverlap, apart(0.05))).toEqual([]);
     const lost = roomWith({ speakers: [speaker('left', 'L', null), speaker('right', 'R', null)] });
     expect(findingsOf(geometryOverlap, lost)).toEqual([]);
-  });
-});
-
-describe('geometry/plan-crosses', () => {
-  test('two corners in the wrong order', () => {
-    const corners = { front: [0, 0], right: [4, 0], left: [0, 5], back: [4, 5] } as const;
-    const room = roomWith({ space: spaceWith({ shape: plan(corners, 2.5) }) });
-    // the diagonals of 4 × 5 m meet in its middle
-    expect(told(findingsOf(geometryPlanCrosses, room))).toEqual([
-      'space.plan.back: Walls right and back meet at x 2.00 m, y 2.50 m',
-    ]);
-  });
-
-  test('a simple plan, a box and no shape are quiet', () => {
-    const corners = { front: [0, 0], right: [4, 0], back: [4, 5], left: [0, 5] } as const;
-    const sound = roomWith({ space: spaceWith({ shape: plan(corners, 2.5) }) });
-    for (const room of [sound, stereoRoom(), EMPTY_ROOM]) {
-      expect(findingsOf(geometryPlanCrosses, room)).toEqual([]);
-    }
   });
 });
