@@ -201,6 +201,8 @@ export interface CrossoverFigures {
    * arrivals stand where no delay can be set); < 0 where the polarity is right. Absent where nothing is dialled in.
    */
   readonly otherPolarity_db?: number;
+  /** What is dialled in, with the polarity and delay that suit it best by phase; absent where nothing is dialled in. */
+  readonly aligned?: CrossoverOutcome;
   /** The start that practice names, in the device's own steps. */
   readonly practice: CrossoverOutcome | null;
   /** What the acoustic sum says, best first, clearly different ones only. */
@@ -370,6 +372,8 @@ export interface SettingAdvice {
     readonly told_s: number | null;
     readonly beyond_s: number;
     readonly targets: readonly string[];
+    /** What would be dialled in to align by phase at the crossover instead of by arrival; absent where that is the same. */
+    readonly byPhase?: string;
   };
   /** A few words: why. */
   readonly reason: string;

@@ -27,10 +27,13 @@ export function advicePart(
   { crossovers, judged }: CrossoversPart,
 ): AdvicePart {
   const delays = delayAdvice(needs, room.settings, crossovers);
+  const controllers = new Set(
+    room.devices.filter(({ gear }) => gear?.kind === 'controller').map(({ id }) => id),
+  );
   const all = [
     ...levelAdvice(room, paths),
-    ...crossoverAdvice(crossovers, judged),
-    ...polarityAdvice(crossovers, judged),
+    ...crossoverAdvice(crossovers, judged, controllers),
+    ...polarityAdvice(crossovers, judged, controllers),
     ...delays.map(({ advice }) => advice),
   ];
   const order = new Map(

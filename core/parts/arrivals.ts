@@ -82,7 +82,9 @@ function notes(room: ArrivalsOf, paths: readonly TracedPath[]): readonly Note[] 
   return [
     ...gaps.map((id) => ({
       path: [placeOf(room, id), id],
-      message: `latency of ${id} is not recorded (0 ms where it is analogue throughout): arrivals by way of it cannot be worked out`,
+      message: isKnown(room, id)
+        ? `latency of ${id} is not recorded (0 ms where it is analogue throughout): arrivals by way of it cannot be worked out`
+        : `the gear of ${id} is not known, and with it its latency: arrivals by way of it cannot be worked out`,
     })),
     ...[...untimed.values()].map(({ settingPath, device, value }) => ({
       path: settingPath ?? ['settings', device],
@@ -95,6 +97,10 @@ function why(kind: string | undefined): string {
   if (kind === 'samples') return 'no sample rate is known for the device';
   if (kind === 'unknown') return 'it is not settled';
   return 'the device is not told its delay so';
+}
+
+function isKnown({ devices, subwoofers, speakers }: ArrivalsOf, id: string): boolean {
+  return [...devices, ...subwoofers, ...speakers].some((one) => one.id === id && one.gear !== null);
 }
 
 function placeOf({ devices, subwoofers }: ArrivalsOf, id: string): string {

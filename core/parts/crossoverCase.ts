@@ -45,8 +45,8 @@ export function crossoverCases(
     const main = mainIds.get(mainPath.target);
     if (main === undefined) return [];
     const subPaths = bass.filter((path) => subIds.has(path.target) && sharesSignal(path, mainPath));
-    const high = lastFilter(mainPath, 'high_pass');
-    const lows = subPaths.flatMap((path) => lastFilter(path, 'low_pass') ?? []);
+    const high = countingFilter(mainPath, 'high_pass');
+    const lows = subPaths.flatMap((path) => countingFilter(path, 'low_pass') ?? []);
     const filter = high ?? lows[0];
     if (subPaths.length === 0 || filter === undefined) return [];
     return [{ main, mainPath, subPaths, high, lows, filter }];
@@ -114,23 +114,29 @@ function groupKey({ main, mainPath, filter }: Pair): string {
   return JSON.stringify([...common, main.gearId, main.gear?.lowEnd, filter.value?.told ?? null]);
 }
 
-/** The same output of the same source, heard in the same set. */
+/** The same output of the same source or the same channel by another one, heard in the same set. */
 function sharesSignal(a: TracedPath, b: TracedPath): boolean {
-  return a.source.device === b.source.device && a.source.port === b.source.port && a.set === b.set;
+  const isSameOutput = a.source.device === b.source.device && a.source.port === b.source.port;
+  const isSameChannel = a.channel !== null && a.channel === b.channel;
+  return a.set === b.set && (isSameOutput || isSameChannel);
 }
 
 function alike(paths: readonly TracedPath[], path: TracedPath): readonly TracedPath[] {
   return paths.filter(({ target, set }) => target === path.target && set === path.set);
 }
 
-/** The last filter of a kind that a control sets. */
-function lastFilter(
+/**
+ * The filter of a kind that counts on a way: the last that is in use; where none is, the first, for what stands at bypass
+ * further on was most likely bypassed because of it.
+ */
+function countingFilter(
   { stages }: TracedPath,
   kind: 'high_pass' | 'low_pass',
 ): FilterStage | undefined {
-  return stages.findLast(
+  const filters = stages.filter(
     (stage): stage is FilterStage => stage.kind === kind && stage.control?.kind === 'filter',
   );
+  return filters.findLast(({ value }) => value?.kind === 'filter') ?? filters[0];
 }
 
 function pathKey(path: TracedPath): string {

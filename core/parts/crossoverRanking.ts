@@ -18,7 +18,8 @@ export interface RankingInput {
   readonly sub: Ends;
   /** Steps of the control, the more limited one where each side has its own. */
   readonly frequency_hz: Steps;
-  readonly slope_db_oct: Steps;
+  readonly mainSlope_db_oct: Steps | null;
+  readonly subSlope_db_oct: Steps | null;
   readonly mainFamily: FilterFamily | null;
   readonly subFamily: FilterFamily | null;
   readonly canInvert: boolean;
@@ -28,7 +29,7 @@ export interface RankingInput {
 }
 
 export interface Ranked extends CrossoverCandidate {
-  readonly slope_db_oct: number;
+  readonly slopes: SlopePair;
   readonly phase_rad: number | null;
   /** The search's score with what practice adds to it; lower is better. */
   readonly total_db: number;
@@ -45,6 +46,9 @@ const LOCATED_HZ = 80;
 /** What that counts as at once, and for each 20 Hz more, in dB of deviation. */
 const LOCATED_DB = 0.75;
 const LOCATED_DB_PER_20_HZ = 0.5;
+/** Steeper than fourth order rings longer near the crossover and must be worth it: our own weight. */
+const USUAL_ORDER = 4;
+const STEEP_DB = 0.5;
 /** What a cycle of delay at the crossover counts as: a delay beyond alignment brings group delay and must be worth it. */
 const CYCLE_DB = 1;
 
@@ -70,13 +74,28 @@ export function rankCrossovers(input: RankingInput): readonly Ranked[] {
   return different([...coarse, ...rankAt(input, near_hz)].sort(byTotal));
 }
 
+/** Slopes of the two filters, dB per octave; null on a side without one. */
+export interface SlopePair {
+  readonly main_db_oct: number | null;
+  readonly sub_db_oct: number | null;
+}
+
 /** How one filter, as dialled in, ranks with the polarity and delay that are best for it; null where it is not offered. */
 export function rankOf(
   input: RankingInput,
-  { frequency_hz, slope_db_oct }: { readonly frequency_hz: number; readonly slope_db_oct: number },
+  frequency_hz: number,
+  { main_db_oct, sub_db_oct }: SlopePair,
 ): Ranked | null {
-  const only = { min: null, max: null, step: null, choices: [slope_db_oct] };
-  return rankAt({ ...input, slope_db_oct: only }, [frequency_hz])[0] ?? null;
+  const only = (slope: number | null) =>
+    slope === null ? null : { min: null, max: null, step: null, choices: [slope] };
+  const narrowed = {
+    ...input,
+    mainSlope_db_oct: only(main_db_oct),
+    subSlope_db_oct: only(sub_db_oct),
+    mainFamily: main_db_oct === null ? null : input.mainFamily,
+    subFamily: sub_db_oct === null ? null : input.subFamily,
+  };
+  return rankAt(narrowed, [frequency_hz])[0] ?? null;
 }
 
 function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonly Ranked[] {
@@ -96,12 +115,12 @@ function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonl
     level_db: 0,
     arrival_s: 0,
   });
-  const slopeOf = new Map(offer.pairs.map((pair, i) => [pair, slopes[i]?.slope_db_oct ?? 0]));
+  const slopesOfPair = new Map(offer.pairs.map((pair, i) => [pair, slopes[i] ?? NO_SLOPES]));
   return searchCrossover(side(natural.main), side(natural.sub), offer)
     .map(
       (candidate): Ranked => ({
         ...candidate,
-        slope_db_oct: slopeOf.get(candidate.pair) ?? 0,
+        slopes: slopesOfPair.get(candidate.pair) ?? NO_SLOPES,
         phase_rad: phases?.lag_rad[candidate.phaseIndex] ?? null,
         total_db: candidate.score_db + practice_db(candidate),
       }),
@@ -110,29 +129,50 @@ function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonl
 }
 
 /** What practice holds against a candidate beyond its sum. */
-function practice_db({ frequency_hz, delay_s }: CrossoverCandidate): number {
+function practice_db({ frequency_hz, delay_s, pair }: CrossoverCandidate): number {
   const above_hz = frequency_hz - LOCATED_HZ;
   const located_db = 0 < above_hz ? LOCATED_DB + (above_hz / 20) * LOCATED_DB_PER_20_HZ : 0;
-  return located_db + Math.abs(delay_s) * frequency_hz * CYCLE_DB;
+  const order = Math.max(pair.highPass?.order ?? 0, pair.lowPass?.order ?? 0);
+  const steep_db = USUAL_ORDER < order ? STEEP_DB : 0;
+  return located_db + steep_db + Math.abs(delay_s) * frequency_hz * CYCLE_DB;
 }
 
-interface Slope {
-  readonly slope_db_oct: number;
+interface Slope extends SlopePair {
   readonly highPass: CrossoverShape | null;
   readonly lowPass: CrossoverShape | null;
 }
 
-/** Slopes that exist as filters on both sides. */
-function slopesOf({ slope_db_oct, mainFamily, subFamily }: RankingInput): readonly Slope[] {
-  const offered = slope_db_oct.choices ?? [12, 24, 48].filter((slope) => fits(slope, slope_db_oct));
+const NO_SLOPES: SlopePair = { main_db_oct: null, sub_db_oct: null };
+
+/** Slopes that exist as filters: the same on both sides where the device offers that, else every pair. */
+function slopesOf(input: RankingInput): readonly Slope[] {
+  const mains = shapes(input.mainSlope_db_oct, input.mainFamily);
+  const subs = shapes(input.subSlope_db_oct, input.subFamily);
+  const pairs = mains.flatMap((main) =>
+    subs.map((sub) => ({
+      main_db_oct: main.slope,
+      sub_db_oct: sub.slope,
+      highPass: main.shape,
+      lowPass: sub.shape,
+    })),
+  );
+  const isOneSided = input.mainFamily === null || input.subFamily === null;
+  const alike = pairs.filter(({ main_db_oct, sub_db_oct }) => main_db_oct === sub_db_oct);
+  return isOneSided || alike.length === 0 ? pairs : alike;
+}
+
+interface Shaped {
+  readonly slope: number | null;
+  readonly shape: CrossoverShape | null;
+}
+
+/** The filters of one side; a single wire where it has none. */
+function shapes(steps: Steps | null, family: FilterFamily | null): readonly Shaped[] {
+  if (family === null || steps === null) return [{ slope: null, shape: null }];
+  const offered = steps.choices ?? [12, 24, 48].filter((slope) => fits(slope, steps));
   return offered.flatMap((slope) => {
-    const shape = (family: FilterFamily | null) =>
-      family === null ? null : shapeOf({ family, slope_db_oct: slope });
-    const highPass = shape(mainFamily);
-    const lowPass = shape(subFamily);
-    const exists =
-      (highPass !== null || mainFamily === null) && (lowPass !== null || subFamily === null);
-    return exists ? [{ slope_db_oct: slope, highPass, lowPass }] : [];
+    const shape = shapeOf({ family, slope_db_oct: slope });
+    return shape === null ? [] : [{ slope, shape }];
   });
 }
 
@@ -149,7 +189,8 @@ function different(ranked: readonly Ranked[]): readonly Ranked[] {
   for (const candidate of ranked) {
     const isLikeOne = kept.some(
       (other) =>
-        other.slope_db_oct === candidate.slope_db_oct &&
+        other.slopes.main_db_oct === candidate.slopes.main_db_oct &&
+        other.slopes.sub_db_oct === candidate.slopes.sub_db_oct &&
         other.inverted === candidate.inverted &&
         Math.abs(Math.log2(other.frequency_hz / candidate.frequency_hz)) < 0.25,
     );

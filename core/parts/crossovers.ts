@@ -1,15 +1,22 @@
 // Part of Setup: for each crossover the start that practice names, what is dialled in, and what the acoustic sum says.
 
+import type { Steps } from '../../schema/model/gear.ts';
 import type { Room } from '../../schema/model/room.ts';
 import { rolloffPhaseSpread_rad } from '../acoustics/rolloff.ts';
-import type { CrossoverFigures, CrossoverOutcome, FilterChoice, Note } from '../setup.ts';
+import type { CrossoverFigures, CrossoverOutcome, Note } from '../setup.ts';
 import type { Heard } from '../signal/heard.ts';
 import { nearestStep, stepAtOrAbove } from '../signal/steps.ts';
 import type { TracedPath } from '../signal/traced.ts';
 import { type CrossoverCase, crossoverCases } from './crossoverCase.ts';
 import { type Dialled, dialledOf, rankingInput, subEnds } from './crossoverInput.ts';
 import { type Choice, outcomeOf, overlapLevel_db } from './crossoverOutcome.ts';
-import { type Ranked, type RankingInput, rankCrossovers, rankOf } from './crossoverRanking.ts';
+import {
+  type Ranked,
+  type RankingInput,
+  rankCrossovers,
+  rankOf,
+  type SlopePair,
+} from './crossoverRanking.ts';
 import { currentReasons, practiceReasons, rankedReasons } from './crossoverReasons.ts';
 import { type Ends, electrical, naturalLowEnd, naturalOf, phaseFilter } from './crossoverSides.ts';
 import { memoMany } from './memo.ts';
@@ -39,7 +46,7 @@ export type WorkOutCrossovers = (
 export function createCrossoversPart(): WorkOutCrossovers {
   const suggest = memoMany(suggestions);
   const look = memoMany(currentOutcome);
-  const behind = memoMany(behindBest_db);
+  const judge = memoMany(judgementOf);
   const otherPolarity = memoMany(otherPolarity_db);
   return (room, paths, heard) => {
     const cases = crossoverCases(room, paths);
@@ -50,16 +57,16 @@ export function createCrossoversPart(): WorkOutCrossovers {
       const dialled = dialledOf(of);
       const suggested = input ? suggest(input) : NOTHING;
       if (input === null) notes.push(rolloffNote(of));
-      const filter = dialled.high ?? dialled.low;
-      judged.push({
-        of,
-        behindBest_db: input && filter && !dialled.isMissing ? behind(input, filter) : null,
-      });
+      const filter = dialled.isMissing ? null : (dialled.high ?? dialled.low);
+      const judgement =
+        input && filter ? judge(input, filter.frequency_hz, slopesOf(dialled)) : NOT_JUDGED;
+      judged.push({ of, behindBest_db: judgement.behindBest_db });
       const difference_s = arrivalDifference_s(of, heard);
       const settled_s = of.subDelay || of.mainDelay ? 0 : (difference_s ?? 0);
       const other_db = input ? otherPolarity(input.main, subEnds(of), dialled, settled_s) : null;
       return {
         ...(other_db === null ? {} : { otherPolarity_db: other_db }),
+        ...(judgement.aligned === null ? {} : { aligned: judgement.aligned }),
         device: of.device,
         set: of.set,
         path: of.path,
@@ -112,8 +119,12 @@ function practiceChoice(
   const f6_hz = input.main.lowEnd?.minus6db_hz;
   if (f6_hz === undefined) return null;
   const frequency_hz = stepAtOrAbove(f6_hz, input.frequency_hz);
-  const slope_db_oct = nearestStep(PRACTICE_SLOPE, input.slope_db_oct);
-  const choice = choiceFrom(input, { frequency_hz, slope_db_oct, isInverted: false });
+  const nearest = (steps: Steps | null) => steps && nearestStep(PRACTICE_SLOPE, steps);
+  const slopes = {
+    main_db_oct: nearest(input.mainSlope_db_oct),
+    sub_db_oct: nearest(input.subSlope_db_oct),
+  };
+  const choice = choiceFrom(input, { frequency_hz, slopes, isInverted: false });
   if (choice === null) return null;
   const turned = { ...choice, isInverted: true };
   const gain_db = overlapLevel_db(turned) - overlapLevel_db(choice);
@@ -125,7 +136,7 @@ function practiceChoice(
 function rankedChoice(input: RankingInput, ranked: Ranked): Choice | null {
   return choiceFrom(input, {
     frequency_hz: ranked.frequency_hz,
-    slope_db_oct: ranked.slope_db_oct,
+    slopes: ranked.slopes,
     isInverted: ranked.inverted,
     phase_rad: ranked.phase_rad,
     subDelay_s: ranked.delay_s === 0 ? 0 : ranked.delay_s,
@@ -136,17 +147,17 @@ function choiceFrom(
   input: RankingInput,
   told: {
     readonly frequency_hz: number;
-    readonly slope_db_oct: number;
+    readonly slopes: SlopePair;
     readonly isInverted: boolean;
     readonly phase_rad?: number | null;
     readonly subDelay_s?: number;
   },
 ): Choice | null {
-  const { frequency_hz, slope_db_oct, isInverted } = told;
-  const filter = (family: RankingInput['mainFamily']) =>
-    family && { frequency_hz, slope_db_oct, family };
-  const high = filter(input.mainFamily);
-  const low = filter(input.subFamily);
+  const { frequency_hz, slopes, isInverted } = told;
+  const filter = (family: RankingInput['mainFamily'], slope_db_oct: number | null) =>
+    family && slope_db_oct !== null ? { frequency_hz, slope_db_oct, family } : null;
+  const high = filter(input.mainFamily, slopes.main_db_oct);
+  const low = filter(input.subFamily, slopes.sub_db_oct);
   const main = electrical(high, 'high_pass');
   const sub = electrical(low, 'low_pass');
   const either = high ?? low;
@@ -164,11 +175,28 @@ function choiceFrom(
   };
 }
 
-/** How far the dialled filter ranks behind the best; null where it is no filter that the device offers. */
-function behindBest_db(input: RankingInput, filter: FilterChoice): number | null {
+interface Judgement {
+  readonly behindBest_db: number | null;
+  readonly aligned: CrossoverOutcome | null;
+}
+
+const NOT_JUDGED: Judgement = { behindBest_db: null, aligned: null };
+
+/** How far the dialled filter ranks behind the best, and what it comes to at its own best polarity and delay. */
+function judgementOf(input: RankingInput, frequency_hz: number, slopes: SlopePair): Judgement {
   const [best] = rankCrossovers(input);
-  const current = rankOf(input, filter);
-  return best && current ? current.total_db - best.total_db : null;
+  const current = rankOf(input, frequency_hz, slopes);
+  if (best === undefined || current === null) return NOT_JUDGED;
+  const choice = rankedChoice(input, current);
+  const outcome = choice && outcomeOf(choice, []);
+  return {
+    behindBest_db: current.total_db - best.total_db,
+    aligned: outcome && { ...outcome, reasons: rankedReasons(outcome, null) },
+  };
+}
+
+function slopesOf({ high, low }: Dialled): SlopePair {
+  return { main_db_oct: high?.slope_db_oct ?? null, sub_db_oct: low?.slope_db_oct ?? null };
 }
 
 /** As dialled in, with the arrivals as they stand; null where nothing is dialled in, or only bypass. */

@@ -1,5 +1,6 @@
 // Part of Setup: levels: what each connection can carry, the reference level, bass sums, the LFE's gain, exposure.
 
+import type { Gear } from '../../schema/model/gear.ts';
 import type { Connection, Room } from '../../schema/model/room.ts';
 import { allowedTime_s, NIOSH } from '../acoustics/exposure.ts';
 import { bassSum_db, voltageTo_dbu } from '../acoustics/levels.ts';
@@ -38,15 +39,15 @@ function connectionLevels(
   paths: readonly TracedPath[],
 ): LevelFigures['connections'][number] {
   const { index, from, to } = connection;
-  // What travels as numbers over a network has no voltage.
-  const isNetwork = from.port.includes('.');
   const gear = (id: string) =>
     [...room.devices, ...room.subwoofers, ...room.speakers].find((thing) => thing.id === id)?.gear;
-  const fromFull_v = isNetwork ? null : (gear(from.device)?.fullLevelOutput_v ?? null);
-  const sensitivity = sensitivityAt(connection, paths);
-  const dialled_v = sensitivity?.value?.kind === 'voltage' ? sensitivity.value.input_v : null;
-  const input_v = sensitivity ? dialled_v : (gear(to.device)?.fullLevelInput_v ?? null);
-  const toFull_v = isNetwork ? null : input_v;
+  // What travels as numbers over a network has no voltage.
+  const isNetwork = from.port.includes('.');
+  const through = paths.filter(({ connections }) => connections.includes(index));
+  const output_v = isNetwork ? null : (gear(from.device)?.fullLevelOutput_v ?? null);
+  const fromFull_v =
+    output_v && output_v * ratio(gain_db(through, (stage) => isBefore(stage, connection)));
+  const toFull_v = isNetwork ? null : inputFull_v(connection, gear(to.device) ?? null, through);
   const margin_db =
     fromFull_v === null || toFull_v === null
       ? null
@@ -54,13 +55,50 @@ function connectionLevels(
   return { connection: index, fromFull_v, toFull_v, margin_db };
 }
 
+/**
+ * What an input takes: its sensitivity where that is set; else the gear's figure for full output, which a level turned down
+ * in a loudspeaker or amplifier raises. A processor's input clips before any level of its own.
+ */
+function inputFull_v(
+  connection: Connection,
+  gear: Gear | null,
+  through: readonly TracedPath[],
+): number | null {
+  const sensitivity = sensitivityAt(connection, through);
+  if (sensitivity) return sensitivity.value?.kind === 'voltage' ? sensitivity.value.input_v : null;
+  const full_v = gear?.fullLevelInput_v ?? null;
+  if (gear === null || full_v === null || !DRIVERS.has(gear.kind)) return full_v;
+  return full_v / ratio(gain_db(through, ({ device }) => device === connection.to.device));
+}
+
+const DRIVERS: ReadonlySet<string> = new Set(['loudspeaker', 'subwoofer', 'amplifier']);
+
+function isBefore({ device, toPort }: GovernedStage, { from }: Connection): boolean {
+  return device === from.device && samePort(toPort, from.port);
+}
+
+/** Levels and gains dialled in on the first way through a connection, among the stages asked for. */
+function gain_db(
+  [path]: readonly TracedPath[],
+  isAsked: (stage: GovernedStage) => boolean,
+): number {
+  return (path?.stages ?? []).reduce((sum_db, stage) => {
+    const isGain = stage.kind === 'level' || stage.kind === 'gain';
+    if (!isGain || stage.value?.kind !== 'level' || !isAsked(stage)) return sum_db;
+    return sum_db + stage.value.level_db;
+  }, 0);
+}
+
+function ratio(level_db: number): number {
+  return 10 ** (level_db / 20);
+}
+
 /** The input sensitivity that a connection meets first; undefined where the input has none to set. */
 function sensitivityAt(
-  { index, to }: Connection,
-  paths: readonly TracedPath[],
+  { to }: Connection,
+  through: readonly TracedPath[],
 ): GovernedStage | undefined {
-  return paths
-    .filter(({ connections }) => connections.includes(index))
+  return through
     .flatMap(({ stages }) => stages)
     .find(
       ({ kind, device, fromPort }) =>

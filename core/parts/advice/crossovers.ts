@@ -8,7 +8,7 @@ import { nearestStep, sameValue } from '../../signal/steps.ts';
 import type { FilterStage } from '../crossoverCase.ts';
 import { choiceOf } from '../crossoverInput.ts';
 import type { JudgedCase } from '../crossovers.ts';
-import { dialInFix, editFix, placeOfStage } from './draft.ts';
+import { dialInFix, editFix, placeForSet, placeOfStage } from './draft.ts';
 import { angleText, filterText, frequencyText, slopeText } from './settingText.ts';
 
 /** What is dialled in counts as good where it ranks this near to the best: less than anyone can tell from data sheets. */
@@ -16,10 +16,15 @@ const AS_GOOD_DB = 0.5;
 const SOURCE =
   'complex sum of electrical filters and natural roll-offs; the ranking is our own. The start that practice names stands beside it';
 
-/** One piece of advice for each filter setting of each crossover, and for the phase control where it decides. */
+/**
+ * One piece of advice for each filter setting of each crossover, and for the phase control where it decides.
+ *
+ * @param controllers devices whose settings may differ by set of monitors
+ */
 export function crossoverAdvice(
   crossovers: readonly CrossoverFigures[],
   judged: readonly JudgedCase[],
+  controllers: ReadonlySet<string>,
 ): readonly SettingAdvice[] {
   return crossovers.flatMap((figures, index) => {
     const judgement = judged[index];
@@ -28,7 +33,17 @@ export function crossoverAdvice(
     const { of, behindBest_db } = judgement;
     const stages = new Map([...of.high, ...of.low].map((stage) => [settingKey(stage), stage]));
     const isGood = behindBest_db !== null && behindBest_db <= AS_GOOD_DB;
-    const filters = [...stages.values()].map((stage) => filterAdvice(stage, best, isGood));
+    const isShared = (stage: FilterStage) =>
+      controllers.has(stage.device) &&
+      stage.set === null &&
+      judged.some(
+        ({ of: { set, high, low } }) =>
+          set !== figures.set &&
+          [...high, ...low].some((one) => settingKey(one) === settingKey(stage)),
+      );
+    const filters = [...stages.values()].map((stage) =>
+      filterAdvice(stage, best, isGood, isShared(stage) ? figures.set : null),
+    );
     return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best)];
   });
 }
@@ -45,8 +60,10 @@ function filterAdvice(stage: FilterStage, best: CrossoverOutcome, isGood: boolea
     sameValue(has.slope_db_oct, slope_db_oct);
   const isGoodToo = !isBest && isGood && has !== null;
   const agrees = stage.value === null ? null : isBest || isGoodToo;
+  const isApart = ownSet !== null && agrees === false;
+  const place = isApart ? placeForSet(stage, ownSet) : placeOfStage(stage);
   return {
-    ...placeOfStage(stage),
+    ...place,
     exact: dialIn,
     // What is as good as the best is left as it is.
     dialIn: isGoodToo ? filterText(has.frequency_hz, has.slope_db_oct) : dialIn,

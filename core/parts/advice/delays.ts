@@ -31,15 +31,23 @@ export function delayAdvice(
     const of = byDevice.get(need.stage.device);
     const group = distances.get(need.key);
     const rate_hz = of?.sampleRate_hz ?? null;
-    const told = tellDelay(group ? need.fixed_s - group.zero_s : need.needed_s, control, rate_hz);
+    const tell = (more_s: number) =>
+      tellDelay(
+        group ? need.fixed_s - group.zero_s - more_s : need.needed_s + more_s,
+        control,
+        rate_hz,
+      );
+    const told = tell(0);
     if (told === null) return [];
-    return [{ need, advice: adviceFor(need, told, control, group, of, crossovers) }];
+    const shift_s = phaseShift_s(need, needs, crossovers);
+    const byPhase = shift_s === 0 ? null : tell(shift_s);
+    return [{ need, advice: adviceFor(need, { told, byPhase }, control, group, of, crossovers) }];
   });
 }
 
 function adviceFor(
   need: DelayNeed,
-  told: ToldDelay,
+  { told, byPhase }: { readonly told: ToldDelay; readonly byPhase: ToldDelay | null },
   control: DelayControl,
   group: DistanceGroup | undefined,
   settings: DeviceSettings | undefined,
@@ -49,7 +57,8 @@ function adviceFor(
   // A longer distance told is a shorter delay: what rounding leaves has the other sign.
   const residual_s = (group ? -1 : 1) * (told.dialled_s - told.exact_s);
   const place = placeOfStage(need.stage);
-  const agrees = agreesWith(need, told, control, settings);
+  const agreesByPhase = byPhase !== null && agreesWith(need, byPhase, control, settings) === true;
+  const agrees = agreesByPhase || agreesWith(need, told, control, settings);
   const standing = crossover?.subs.some((id) => need.targets.includes(id)) ? 'start' : 'computed';
   const at_hz = crossover && frequencyOf(crossover);
   return {
@@ -66,8 +75,11 @@ function adviceFor(
       told_s: toldTime_s(need, control, settings),
       beyond_s: told.beyond_s,
       targets: need.targets,
+      ...(byPhase === null || byPhase.dialIn === told.dialIn || 0 < byPhase.beyond_s
+        ? {}
+        : { byPhase: byPhase.dialIn }),
     },
-    reason: reasonFor(need, told, group, standing === 'start' ? crossover : undefined),
+    reason: reasonFor(need, told, group, byPhase),
     source: 'geometry: distance by the speed of sound, latency and delay along the wiring',
     standing,
     fix: dialInFix(place, told.dialIn, agrees, standing === 'computed'),
@@ -106,9 +118,9 @@ function toldTime_s(
 
 function reasonFor(
   { needed_s, latest, targets, sets, spread_s }: DelayNeed,
-  { beyond_s }: ToldDelay,
+  { beyond_s, dialIn }: ToldDelay,
   group: DistanceGroup | undefined,
-  crossover: CrossoverFigures | undefined,
+  byPhase: ToldDelay | null,
 ): string {
   const parts: string[] = [];
   if (group) parts.push('the distance as the device counts it, latency beyond it included');
@@ -124,14 +136,36 @@ function reasonFor(
       `${show.time(beyond_s)} beyond what the device can hold: ${latest} would have to come sooner`,
     );
   }
-  const byPhase_s = crossover?.ranked[0]?.subDelay_s ?? 0;
-  if (1e-4 < Math.abs(byPhase_s) && crossover) {
-    const more = byPhase_s < 0 ? 'less' : 'more';
-    parts.push(
-      `by phase ${show.time(Math.abs(byPhase_s))} ${more} may sum better at ${show.frequency(frequencyOf(crossover) ?? 0)}: measure`,
-    );
+  if (byPhase !== null && byPhase.dialIn !== dialIn) {
+    parts.push(`${byPhase.dialIn} by phase at the crossover, as far as data sheets tell: measure`);
   }
   return parts.join('; ');
+}
+
+/** Less than this is no other answer, at any crossover. */
+const LEAST_SHIFT_S = 0.00005;
+
+/**
+ * What aligning by phase adds to this delay: to the subwoofer's where it can take it, else to that of the mains.
+ *
+ * @source the smallest delay that keeps the phases together over the overlap, for the filter as dialled in
+ */
+function phaseShift_s(
+  need: DelayNeed,
+  needs: readonly DelayNeed[],
+  crossovers: readonly CrossoverFigures[],
+): number {
+  const crossover = crossoverOf(need, crossovers);
+  const more_s = crossover?.aligned?.subDelay_s ?? 0;
+  if (crossover === undefined || Math.abs(more_s) < LEAST_SHIFT_S) return 0;
+  const ofSub = needs.find(
+    ({ targets, sets }) =>
+      sets.includes(crossover.set) && targets.some((id) => crossover.subs.includes(id)),
+  );
+  const subShift_s = ofSub === undefined ? 0 : Math.max(more_s, -ofSub.needed_s);
+  const isSub = need.targets.some((id) => crossover.subs.includes(id));
+  const shift_s = isSub ? subShift_s : subShift_s - more_s;
+  return Math.abs(shift_s) < LEAST_SHIFT_S ? 0 : shift_s;
 }
 
 function residualText(residual_s: number, at_hz: number | null): string | null {

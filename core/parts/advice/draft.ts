@@ -2,7 +2,7 @@
 
 import type { SemanticEdit } from '../../finding.ts';
 import type { SettingAdvice } from '../../setup.ts';
-import type { GovernedStage } from '../../signal/governing.ts';
+import { type GovernedStage, settingPath } from '../../signal/governing.ts';
 
 /** Where a piece of advice belongs. */
 export function placeOfStage({
@@ -22,6 +22,12 @@ export function placeOfStage({
     path: settingPath ?? ['settings', device, control?.name ?? stage],
     told: value?.told ?? null,
   };
+}
+
+/** The same, but under one set of monitors: for a setting of a controller that now holds for several sets at once. */
+export function placeForSet(stage: GovernedStage, set: string): ReturnType<typeof placeOfStage> {
+  const place = placeOfStage(stage);
+  return { ...place, set, path: settingPath(stage.device, place.control, null, set) };
 }
 
 /** The fix that makes the file say what can be dialled in; null where it says so. */

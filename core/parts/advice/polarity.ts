@@ -5,35 +5,54 @@ import { showFor } from '../../show.ts';
 import type { GovernedStage } from '../../signal/governing.ts';
 import { isInverting } from '../../signal/traced.ts';
 import type { JudgedCase } from '../crossovers.ts';
-import { dialInFix, placeOfStage } from './draft.ts';
+import { dialInFix, placeForSet, placeOfStage } from './draft.ts';
 
 const show = showFor({ length: 'metre', temperature: 'celsius', mass: 'kilogram' });
 
 /** Below this the two polarities give as much: common practice, no source. */
 const NOTHING_IN_IT_DB = 0.5;
 
-/** One piece of advice for each polarity switch on the way to a subwoofer. */
+/**
+ * One piece of advice for each polarity switch on the way to a subwoofer.
+ *
+ * @param controllers devices whose settings may differ by set of monitors
+ */
 export function polarityAdvice(
   crossovers: readonly CrossoverFigures[],
   judged: readonly JudgedCase[],
+  controllers: ReadonlySet<string>,
 ): readonly SettingAdvice[] {
   const told = new Set<string>();
   return crossovers.flatMap((figures, index) => {
     const of = judged[index]?.of;
     return (of?.subs ?? []).flatMap((sub): readonly SettingAdvice[] => {
       const path = of?.subPaths.find(({ target }) => target === sub.id);
-      const stage = path?.stages.findLast(({ control }) => control?.kind === 'polarity');
-      const key = stage?.settingPath?.join('.') ?? '';
-      if (path === undefined || stage === undefined || told.has(key)) return [];
-      const mainsInverted = of?.mainPaths[0]?.inverted ?? false;
+      const isShared = crossovers.some(
+        ({ set, subs }) => set !== figures.set && subs.includes(sub.id),
+      );
+      const switches = path?.stages.filter(({ control }) => control?.kind === 'polarity') ?? [];
+      const bySet = isShared ? switches.find(({ device }) => controllers.has(device)) : undefined;
+      const stage = bySet ?? switches.at(-1);
+      const choice = wantedPolarity(figures, isTurned(of));
+      if (path === undefined || stage === undefined || choice === null) return [];
       const others = path.inverted !== isInverting(stage);
-      const choice = wantedPolarity(figures, path.inverted !== mainsInverted);
-      if (choice === null) return [];
-      told.add(key);
+      const mainsInverted = of?.mainPaths[0]?.inverted ?? false;
       const wanted = choice.isInverted !== (others !== mainsInverted);
-      return [adviceFor(stage, wanted ? 'inverted' : 'normal', choice)];
+      const isRight = isInverting(stage) === wanted;
+      const isOfAll = bySet !== undefined && bySet.set === null && figures.set !== null;
+      const place =
+        isOfAll && !isRight ? placeForSet(stage, figures.set ?? '') : placeOfStage(stage);
+      const key = place.path.join('\n');
+      if (told.has(key)) return [];
+      told.add(key);
+      return [adviceFor(stage, place, wanted ? 'inverted' : 'normal', choice)];
     });
   });
+}
+
+/** Whether the subs now stand against the mains. */
+function isTurned(of: JudgedCase['of'] | undefined): boolean {
+  return (of?.subPaths[0]?.inverted ?? false) !== (of?.mainPaths[0]?.inverted ?? false);
 }
 
 interface Wanted {
@@ -59,10 +78,10 @@ function wantedPolarity(
 
 function adviceFor(
   stage: GovernedStage,
+  place: ReturnType<typeof placeOfStage>,
   dialIn: 'normal' | 'inverted',
   { gain_db, isEven }: Wanted,
 ): SettingAdvice {
-  const place = placeOfStage(stage);
   const agrees = stage.value?.kind === 'choice' ? stage.value.choice === dialIn : null;
   return {
     ...place,

@@ -1,7 +1,7 @@
 // Rule crossover/dip: the sum of main and subwoofer has no hole at the crossover.
 
 import { defineRule, type Rule } from '../rule.ts';
-import { dipNear, suggestionFixes } from './figures.ts';
+import { dipNear, phaseFixes, suggestionFixes } from './figures.ts';
 
 interface Fact {
   readonly dip_db: number;
@@ -11,6 +11,8 @@ interface Fact {
 
 /** An uncorrelated sum of two equal halves would lie here; more is cancellation: common practice, no source. */
 const LIMIT_DB = -3;
+/** Half of the last digit shown. */
+const ROUNDING_DB = 0.05;
 
 export const crossoverDip: Rule = defineRule<Fact>({
   code: 'crossover/dip',
@@ -25,7 +27,7 @@ export const crossoverDip: Rule = defineRule<Fact>({
     for (const figures of setup.crossovers) {
       if (figures.current === null) continue;
       const dip = dipNear(figures.current);
-      if (LIMIT_DB <= dip.level_db) continue;
+      if (LIMIT_DB - ROUNDING_DB <= dip.level_db) continue;
       yield {
         path: figures.path,
         fact: {
@@ -35,7 +37,7 @@ export const crossoverDip: Rule = defineRule<Fact>({
         },
         measured: { value: dip.level_db, unit: 'dB' },
         limit: { value: LIMIT_DB, unit: 'dB' },
-        fixes: suggestionFixes(setup, figures),
+        fixes: [...phaseFixes(setup, figures), ...suggestionFixes(setup, figures)],
       };
     }
   },

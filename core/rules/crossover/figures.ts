@@ -22,6 +22,43 @@ export function suggestionFixes(setup: Setup, figures: CrossoverFigures): readon
   return [{ title: `Use ${outcomeText(best)}`, edits, safe: false }];
 }
 
+/**
+ * A fix that aligns by phase what is dialled in: delays, and the subs' polarity where it is the other one. A start, to be
+ * measured; none where nothing would change.
+ */
+export function phaseFixes(
+  { advice, signalPaths }: Setup,
+  { mains, subs, aligned, current, set }: CrossoverFigures,
+): readonly Fix[] {
+  if (aligned === undefined || current === null) return [];
+  const drivers = [...mains, ...subs];
+  const delays = advice.flatMap(({ delay, path, told }): readonly SemanticEdit[] => {
+    const isOwn = delay?.targets.some((id) => drivers.includes(id)) ?? false;
+    const value = delay?.byPhase;
+    return isOwn && value !== undefined && value !== told ? [{ do: 'set', path, value }] : [];
+  });
+  const edits = [...delays, ...(aligned.polarity === current.polarity ? [] : turned())];
+  if (edits.length === 0) return [];
+  return [{ title: 'Align by phase at the crossover (a start: measure)', edits, safe: false }];
+
+  function turned(): readonly SemanticEdit[] {
+    const paths = signalPaths.filter(
+      (path) => subs.includes(path.target) && (path.set ?? null) === set,
+    );
+    const switches = new Map(
+      paths.flatMap(({ stages, inverted }) => {
+        const at = stages.findLast(({ kind }) => kind === 'polarity')?.settingPath;
+        return at ? [[at.join('\n'), { path: at, inverted }] as const] : [];
+      }),
+    );
+    return [...switches.values()].map(({ path, inverted }) => ({
+      do: 'set',
+      path,
+      value: inverted ? 'normal' : 'inverted',
+    }));
+  }
+}
+
 /** Where the filters stand that the signals of its mains and subs pass. */
 function filterPaths(
   { signalPaths }: Setup,

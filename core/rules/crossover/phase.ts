@@ -1,6 +1,7 @@
 // Rule crossover/phase: main and subwoofer are in phase at the crossover.
 
 import { defineRule, type Rule } from '../rule.ts';
+import { phaseFixes } from './figures.ts';
 
 interface Fact {
   readonly phase_rad: number;
@@ -20,8 +21,9 @@ export const crossoverPhase: Rule = defineRule<Fact>({
   advice: 'Set delays and polarity, then check the phase by a measurement of both together.',
   source: 'sum of two equal halves, 20 lg cos(φ/2); limits 30° and 60°: common practice, no source',
 
-  *find({ crossovers }) {
-    for (const { current, path } of crossovers) {
+  *find(setup) {
+    for (const figures of setup.crossovers) {
+      const { current, path } = figures;
       if (current === null) continue;
       const phase_rad = Math.abs(current.phaseAtCrossover_rad);
       if (phase_rad <= TOLD_RAD + 1e-9) continue;
@@ -32,6 +34,7 @@ export const crossoverPhase: Rule = defineRule<Fact>({
         severity: isFar ? 'warning' : 'information',
         measured: { value: phase_rad, unit: 'rad' },
         limit: { value: isFar ? WARNED_RAD : TOLD_RAD, unit: 'rad' },
+        fixes: phaseFixes(setup, figures),
       };
     }
   },

@@ -13,7 +13,7 @@ const TIMES_RATED = 3;
 
 export const powerInrush: Rule = defineRule<Fact>({
   code: 'power/inrush',
-  severity: 'information',
+  severity: 'hint',
   title: 'Inrush on a circuit',
   reason: 'If all that this circuit feeds is switched on together, the breaker may trip.',
   advice:

@@ -53,7 +53,9 @@ export function portText({
   return `${device}.${port}`;
 }
 
-/** Whether two paths carry the same output of the same source in the same set. */
+/** Whether two paths carry the same output of the same source, or the same channel by another one, in the same set. */
 export function sharesSource(a: SignalPath, b: SignalPath): boolean {
-  return a.source.device === b.source.device && a.source.port === b.source.port && a.set === b.set;
+  const isSameOutput = a.source.device === b.source.device && a.source.port === b.source.port;
+  const isSameChannel = a.channel !== null && a.channel === b.channel;
+  return a.set === b.set && (isSameOutput || isSameChannel);
 }
