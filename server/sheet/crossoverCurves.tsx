@@ -134,10 +134,11 @@ function curvePath(
 ): string {
   const across = frequencyScale(from_hz, to_hz);
   const down = scaleLinear().domain([TOP_DB, BOTTOM_DB]).range([0, 1000]);
-  const points = frequencies_hz.map((frequency_hz, index): [number, number] => [
-    across(frequency_hz) * 1000,
-    down(levels_db[index] ?? BOTTOM_DB),
-  ]);
+  const points = frequencies_hz.flatMap((frequency_hz, index): readonly [number, number][] =>
+    frequency_hz < from_hz || to_hz < frequency_hz
+      ? []
+      : [[across(frequency_hz) * 1000, down(levels_db[index] ?? BOTTOM_DB)]],
+  );
   return line().digits(1)(points) ?? '';
 }
 

@@ -3,7 +3,7 @@
 import type { VNode } from 'preact';
 import type { CrossoverFigures, CrossoverOutcome } from '../../core/setup.ts';
 import { CrossoverCurves } from './crossoverCurves.tsx';
-import { Section, WideTable } from './section.tsx';
+import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import { phaseText, slopeText } from './units.ts';
 import type { View } from './view.ts';
@@ -23,11 +23,7 @@ export function CrossoverPart({ setup, show }: View): VNode | null {
         </p>
       ) : null}
       {setup.crossovers.map((crossover) => (
-        <OneCrossover
-          key={`${crossover.device}-${crossover.set ?? ''}`}
-          crossover={crossover}
-          view={{ setup, show }}
-        />
+        <OneCrossover key={crossoverKey(crossover)} crossover={crossover} view={{ setup, show }} />
       ))}
     </Section>
   );
@@ -50,9 +46,9 @@ function OneCrossover({
           {device}
           {set === null ? '' : `, set ${set}`}
         </ToSource>
+        {`: ${listed(mains)} with ${listed(subs)}`}
       </h3>
       <p>
-        {`${listed(mains)} with ${listed(subs)}. `}
         {mainsMinus6db_hz === null
           ? 'The mains’ own −6 dB point is not recorded.'
           : `The mains are −6 dB at ${show.frequency(mainsMinus6db_hz)} by themselves.`}
@@ -70,6 +66,11 @@ function OneCrossover({
       {crossover.caveat === null ? null : <p class="caveat">{typeset(crossover.caveat)}</p>}
     </div>
   );
+}
+
+/** One device may filter several groups of mains. */
+function crossoverKey({ device, set, mains }: CrossoverFigures): string {
+  return [device, set, mains[0]].filter(Boolean).join('-');
 }
 
 interface NamedOutcome {
@@ -124,8 +125,12 @@ function OutcomeTable({
           <th scope="col" class="number">
             ripple
           </th>
-          <th scope="col">deepest</th>
-          <th scope="col">highest</th>
+          <th scope="col" class="number">
+            deepest
+          </th>
+          <th scope="col" class="number">
+            highest
+          </th>
           <th scope="col" class="number">
             phase at it
           </th>
@@ -146,8 +151,12 @@ function OutcomeTable({
             <td>{outcome.polarity}</td>
             <td class="number">{shown(outcome.subDelay_s, show.time)}</td>
             <td class="number">{show.level(outcome.ripple_db)}</td>
-            <td>{extreme(outcome.dip, show)}</td>
-            <td>{extreme(outcome.bump, show)}</td>
+            <td class="number">
+              <Extreme of={outcome.dip} show={show} />
+            </td>
+            <td class="number">
+              <Extreme of={outcome.bump} show={show} />
+            </td>
             <td class="number">{typeset(phaseText(outcome.phaseAtCrossover_rad))}</td>
             <td class="number">{typeset(phaseText(outcome.worstPhase_rad))}</td>
           </tr>
@@ -157,13 +166,44 @@ function OutcomeTable({
   );
 }
 
-function extreme({ level_db, frequency_hz }: CrossoverOutcome['dip'], show: View['show']): string {
-  return `${signed(level_db, show.level(level_db))} at ${show.frequency(frequency_hz)}`;
+function Extreme({
+  of: { level_db, frequency_hz },
+  show,
+}: {
+  readonly of: CrossoverOutcome['dip'];
+  readonly show: View['show'];
+}): VNode {
+  return (
+    <>
+      {signed(level_db, show.level(level_db))}
+      <span class="note">{`at ${show.frequency(frequency_hz)}`}</span>
+    </>
+  );
 }
 
+/** The reasons of what is dialled in, of the start and of the best; those of the next best on request. */
 function Reasons({ crossover }: { readonly crossover: CrossoverFigures }): VNode | null {
   const told = namedOutcomes(crossover).filter(({ outcome }) => 0 < outcome.reasons.length);
   if (told.length === 0) return null;
+  const [best, ...nextBest] = crossover.ranked;
+  const later = told.filter(({ outcome }) => nextBest.includes(outcome));
+  return (
+    <>
+      <ReasonList
+        told={told.filter(
+          ({ outcome }) => outcome === best || !later.some((one) => one.outcome === outcome),
+        )}
+      />
+      {later.length === 0 ? null : (
+        <Fold id={`crossover-${crossoverKey(crossover)}-next`} summary="Reasons of the next best">
+          <ReasonList told={later} />
+        </Fold>
+      )}
+    </>
+  );
+}
+
+function ReasonList({ told }: { readonly told: readonly NamedOutcome[] }): VNode {
   return (
     <dl class="reasons">
       {told.map(({ name, outcome }) => (

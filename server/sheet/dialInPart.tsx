@@ -9,7 +9,7 @@ import { Mark, type MarkKind } from './mark.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
-import { counted, MISSING, settingName, typeset } from './words.ts';
+import { counted, MISSING, plainValue, settingName, typeset } from './words.ts';
 
 export function DialInPart({ setup }: View): VNode {
   const devices = devicesOf(setup);
@@ -22,9 +22,22 @@ export function DialInPart({ setup }: View): VNode {
       brief={`${counted(differing, 'setting differs', 'settings differ')} from what is computed, ${open} not in the file. The file is a record: changing it changes no device.`}
     >
       {devices.length === 0 ? <p class="missing">Nothing to dial in is known yet.</p> : null}
-      {devices.map((device) => (
-        <DeviceSettings key={device} device={device} setup={setup} />
-      ))}
+      {devices.length === 0 ? null : (
+        <WideTable label="Settings, device by device">
+          <thead>
+            <tr>
+              <th scope="col">setting</th>
+              <th scope="col">dial in</th>
+              <th scope="col">state</th>
+              <th scope="col">in the file</th>
+              <th scope="col">why</th>
+            </tr>
+          </thead>
+          {devices.map((device) => (
+            <DeviceSettings key={device} device={device} setup={setup} />
+          ))}
+        </WideTable>
+      )}
     </Section>
   );
 }
@@ -53,30 +66,19 @@ function DeviceSettings({
     .flatMap((one) => one.values)
     .filter(({ path }) => !advised.has(JSON.stringify(path)));
   return (
-    <div class="device" {...placeOf(['settings', device])}>
-      <h3>
-        <ToSource path={['settings', device]}>{device}</ToSource>
-      </h3>
-      <WideTable label={`Settings of ${device}`}>
-        <thead>
-          <tr>
-            <th scope="col">setting</th>
-            <th scope="col">dial in</th>
-            <th scope="col">in the file</th>
-            <th scope="col">state</th>
-            <th scope="col">why</th>
-          </tr>
-        </thead>
-        <tbody>
-          {advice.map((one) => (
-            <AdviceRow key={JSON.stringify(one.path)} advice={one} />
-          ))}
-          {values.map((value) => (
-            <ValueRow key={JSON.stringify(value.path)} value={value} />
-          ))}
-        </tbody>
-      </WideTable>
-    </div>
+    <tbody class="device" {...placeOf(['settings', device])}>
+      <tr class="group">
+        <th scope="rowgroup" colspan={5}>
+          <ToSource path={['settings', device]}>{device}</ToSource>
+        </th>
+      </tr>
+      {advice.map((one, index) => (
+        <AdviceRow key={JSON.stringify(one.path)} advice={one} before={advice[index - 1]} />
+      ))}
+      {values.map((value) => (
+        <ValueRow key={JSON.stringify(value.path)} value={value} />
+      ))}
+    </tbody>
   );
 }
 
@@ -87,31 +89,37 @@ const STATES: ReadonlyMap<boolean | null, { readonly kind: MarkKind; readonly wo
     [null, { kind: 'open', word: 'not in the file' }],
   ]);
 
-function AdviceRow({ advice }: { readonly advice: SettingAdvice }): VNode {
+interface AdviceRowProps {
+  readonly advice: SettingAdvice;
+  /** The row above it: what is the same is not said twice. */
+  readonly before: SettingAdvice | undefined;
+}
+
+function AdviceRow({ advice, before }: AdviceRowProps): VNode {
   const { control, port, set, path, told, dialIn, exact, agrees, residual, reason, source } =
     advice;
+  // Records are choices, not roundings of an exact value.
+  const isExactTold = exact !== dialIn && !exact.startsWith('{');
   const state = STATES.get(agrees) ?? { kind: 'open', word: '' };
   return (
     <tr class={`advice advice-${state.kind}`} {...placeOf(path)}>
       <th scope="row">
         <ToSource path={path}>{settingName(control, port, set)}</ToSource>
       </th>
-      <td>
-        <b class="dial">{dialIn}</b>
-        {exact === dialIn ? null : <span class="note">{`exactly ${typeset(exact)}`}</span>}
+      <td class="dial-in">
+        <b class="dial">{plainValue(dialIn)}</b>
+        {isExactTold ? <span class="note">{`exactly ${typeset(exact)}`}</span> : null}
         {residual === null ? null : <span class="note">{`leaves ${typeset(residual)}`}</span>}
       </td>
-      <td>{told === null ? MISSING : <code>{told}</code>}</td>
       <td class="state">
         <Mark kind={state.kind} /> {state.word}
-        {advice.standing === 'start' ? (
-          <span class="note">starting value, final after measuring</span>
-        ) : null}
+        {advice.standing === 'start' ? <span class="note">starting value</span> : null}
         <DialIn advice={advice} />
       </td>
+      <td>{told === null ? MISSING : <code>{told}</code>}</td>
       <td class="why">
-        {typeset(reason)}
-        {source === '' ? null : <span class="note">{source}</span>}
+        {before?.reason === reason ? 'as above' : typeset(plainValue(reason))}
+        {source === '' || before?.source === source ? null : <span class="note">{source}</span>}
       </td>
     </tr>
   );
@@ -139,8 +147,10 @@ function ValueRow({ value }: { readonly value: SettingValue }): VNode {
       <td>
         <Told value={value} />
       </td>
-      <td>the same</td>
       <td class="state">as decided</td>
+      <td>
+        {value.kind === 'eq' ? counted(value.bands.length, 'band') : <code>{value.told}</code>}
+      </td>
       <td class="why" />
     </tr>
   );

@@ -98,8 +98,8 @@ function pairFact({ setup, show }: View): Fact {
 }
 
 function crossoverFact(crossover: CrossoverFigures, { show }: View): Fact {
-  const { device, set, path, current, practice, bypassed } = crossover;
-  const name = set === null ? `Crossover in ${device}` : `Crossover in ${device}, ${set}`;
+  const { device, set, mains, path, current, practice, bypassed } = crossover;
+  const name = `Crossover in ${device}, ${set ?? shortList(mains)}`;
   if (current === null) {
     const start =
       practice === null
@@ -120,6 +120,12 @@ function crossoverFact(crossover: CrossoverFigures, { show }: View): Fact {
     standing: 'predicted',
     note: `ripple of the sum ${show.level(current.ripple_db)}, phase ${typeset(phaseText(current.phaseAtCrossover_rad))} there`,
   };
+}
+
+/** `left and right`, `left and 4 more`. */
+function shortList(ids: readonly string[]): string {
+  const [first, ...rest] = ids;
+  return ids.length < 3 ? listed(ids) : `${first} and ${rest.length} more`;
 }
 
 /** Polarity, level and delay as the file has them. */

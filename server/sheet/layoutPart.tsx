@@ -2,6 +2,7 @@
 
 import type { VNode } from 'preact';
 import type { LayoutFigures } from '../../core/setup.ts';
+import { sourcePath } from './arrivalsPart.tsx';
 import { Mark } from './mark.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
@@ -21,7 +22,7 @@ export function LayoutPart({ setup, show }: View): VNode | null {
         <OneLayout
           key={`${layout.layout} ${layout.set ?? ''} ${layout.seat}`}
           layout={layout}
-          show={show}
+          view={{ setup, show }}
         />
       ))}
     </Section>
@@ -30,11 +31,12 @@ export function LayoutPart({ setup, show }: View): VNode | null {
 
 function OneLayout({
   layout,
-  show,
+  view,
 }: {
   readonly layout: LayoutFigures;
-  readonly show: View['show'];
+  readonly view: View;
 }): VNode {
+  const { show } = view;
   const path = layout.set === null ? ['targets', 'layout'] : ['sets', layout.set, 'layout'];
   return (
     <>
@@ -68,7 +70,7 @@ function OneLayout({
         </thead>
         <tbody>
           {layout.positions.map((position) => (
-            <PositionRow key={position.label} position={position} show={show} />
+            <PositionRow key={position.label} position={position} view={view} />
           ))}
         </tbody>
       </WideTable>
@@ -78,13 +80,13 @@ function OneLayout({
 
 function PositionRow({
   position,
-  show,
+  view: { setup, show },
 }: {
   readonly position: LayoutFigures['positions'][number];
-  readonly show: View['show'];
+  readonly view: View;
 }): VNode {
   const { label, channel, speaker, azimuth_rad, elevation_rad, fits } = position;
-  const path = speaker === null ? ['speakers'] : ['speakers', speaker, 'at'];
+  const path = speaker === null ? ['speakers'] : [...sourcePath(setup, speaker), 'at'];
   return (
     <tr {...placeOf(path)}>
       <th scope="row">{label}</th>
@@ -111,6 +113,7 @@ function PositionRow({
 function rangeText([from_rad, to_rad]: readonly [number, number]): string {
   const text = (angle_rad: number): string =>
     typeset(`${Number(degrees(angle_rad).toFixed(1))}°`.replace('-0°', '0°'));
+  if (Math.PI * 0.99 < to_rad - from_rad) return 'anywhere';
   return Math.abs(to_rad - from_rad) < 1e-6
     ? text(from_rad)
     : `${text(from_rad)} … ${text(to_rad)}`;

@@ -1,6 +1,8 @@
 // Section "Levels": the reference level, gain along the wires, what the subwoofers carry, LFE, and exposure.
 
 import type { VNode } from 'preact';
+import type { Setup } from '../../core/setup.ts';
+import type { Connection } from '../../schema/model/room.ts';
 import { Facts } from './facts.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
@@ -70,11 +72,30 @@ function ReferenceFacts({ setup, show }: View): VNode {
   );
 }
 
+type Gain = Setup['levels']['connections'][number];
+
+/** Connections between the same two devices with the same figures. */
+interface GainGroup {
+  readonly first: Gain;
+  readonly wires: readonly Connection[];
+}
+
+function gainGroups({ room, levels }: Setup): readonly GainGroup[] {
+  const groups = new Map<string, { readonly first: Gain; readonly wires: Connection[] }>();
+  for (const gain of levels.connections) {
+    const wire = room.wiring[gain.connection];
+    if (wire === undefined || (gain.fromFull_v === null && gain.toFull_v === null)) continue;
+    const ends = [wire.from.device, wire.to.device, gain.fromFull_v, gain.toFull_v];
+    const group = groups.get(JSON.stringify(ends));
+    if (group === undefined) groups.set(JSON.stringify(ends), { first: gain, wires: [wire] });
+    else group.wires.push(wire);
+  }
+  return [...groups.values()];
+}
+
 function Gains({ setup, show }: View): VNode | null {
-  const told = setup.levels.connections.filter(
-    ({ fromFull_v, toFull_v }) => fromFull_v !== null || toFull_v !== null,
-  );
-  if (told.length === 0) return null;
+  const groups = gainGroups(setup);
+  if (groups.length === 0) return null;
   return (
     <>
       <h3>Along the wires</h3>
@@ -94,31 +115,48 @@ function Gains({ setup, show }: View): VNode | null {
           </tr>
         </thead>
         <tbody>
-          {told.map(({ connection, fromFull_v, toFull_v, margin_db }) => {
-            const wire = setup.room.wiring[connection];
-            const path = ['wiring', String(wire?.index ?? connection)];
-            return (
-              <tr key={connection} {...placeOf(path)}>
-                <th scope="row">
-                  <ToSource path={path}>
-                    {wire === undefined
-                      ? MISSING
-                      : `${wire.from.device}.${wire.from.port} → ${wire.to.device}.${wire.to.port}`}
-                  </ToSource>
-                </th>
-                <td class="number">{shown(fromFull_v, voltageText)}</td>
-                <td class="number">{shown(toFull_v, voltageText)}</td>
-                <td class="number">
-                  {margin_db === null ? MISSING : signed(margin_db, show.level(margin_db))}
-                  {margin_db !== null && margin_db < -0.05 ? ' can clip' : ''}
-                </td>
-              </tr>
-            );
-          })}
+          {groups.map((group) => (
+            <GainRow key={group.first.connection} group={group} show={show} />
+          ))}
         </tbody>
       </WideTable>
     </>
   );
+}
+
+function GainRow({
+  group: { first, wires },
+  show,
+}: {
+  readonly group: GainGroup;
+  readonly show: View['show'];
+}): VNode {
+  const [wire] = wires;
+  const path = ['wiring', String(wire?.index ?? first.connection)];
+  const { fromFull_v, toFull_v, margin_db } = first;
+  return (
+    <tr {...placeOf(path)}>
+      <th scope="row">
+        <ToSource path={path}>
+          {wire === undefined ? MISSING : wireText(wire, wires.length)}
+        </ToSource>
+        {wires.length < 2 ? null : <span class="note">{`${wires.length} connections`}</span>}
+      </th>
+      <td class="number">{shown(fromFull_v, voltageText)}</td>
+      <td class="number">{shown(toFull_v, voltageText)}</td>
+      <td class="number">
+        {margin_db === null ? MISSING : signed(margin_db, show.level(margin_db))}
+        {margin_db !== null && margin_db < -0.05 ? ' can clip' : ''}
+      </td>
+    </tr>
+  );
+}
+
+/** One by its ports, several by their devices. */
+function wireText({ from, to }: Connection, count: number): string {
+  return count < 2
+    ? `${from.device}.${from.port} → ${to.device}.${to.port}`
+    : `${from.device} → ${to.device}`;
 }
 
 function Bass({ setup, show }: View): VNode | null {
@@ -130,16 +168,23 @@ function Bass({ setup, show }: View): VNode | null {
         {setup.levels.bass.map(({ sub, channels, lfe, coherentSum_db }) => (
           <li key={sub} {...placeOf(['subwoofers', sub])}>
             <ToSource path={['subwoofers', sub]}>{sub}</ToSource>
-            {channels.length === 0
-              ? ': the bass of no channel'
-              : `: the bass of ${listed(channels)}`}
-            {lfe ? ', and LFE' : ''}
-            {`. The same bass in all of them adds ${show.level(coherentSum_db)}.`}
+            {`: ${carriedText(channels, lfe)}`}
+            {coherentSum_db === 0
+              ? '.'
+              : `. The same bass in all of it at once adds ${show.level(coherentSum_db)}.`}
           </li>
         ))}
       </ul>
     </>
   );
+}
+
+function carriedText(channels: readonly string[], lfe: boolean): string {
+  const parts = [
+    ...(channels.length === 0 ? [] : [`the bass of ${listed(channels)}`]),
+    ...(lfe ? ['LFE'] : []),
+  ];
+  return parts.length === 0 ? 'nothing yet' : listed(parts);
 }
 
 function Exposure({ setup }: View): VNode | null {

@@ -66,9 +66,7 @@ function ModeFacts({
           name: 'Coincidences',
           value: String(space.coincidences.length),
           path,
-          note: space.coincidences
-            .map(({ frequency_hz }) => show.frequency(frequency_hz))
-            .join(', '),
+          note: firstOf(space.coincidences.map(({ frequency_hz }) => show.frequency(frequency_hz))),
         },
         {
           name: 'Proportions',
@@ -82,6 +80,13 @@ function ModeFacts({
       ]}
     />
   );
+}
+
+/** The lowest ones matter most: the rest is counted. */
+function firstOf(frequencies: readonly string[]): string {
+  const told = [...new Set(frequencies)];
+  const rest = told.length - 5;
+  return `${told.slice(0, 5).join(', ')}${0 < rest ? ` and ${rest} more above` : ''}`;
 }
 
 function proportionsNote(proportions: NonNullable<SpaceFigures['proportions']>): string {

@@ -170,7 +170,7 @@ h3 {
 
 .part-body > * + h3,
 .part-body > * + div > h3:first-child,
-.part-body > * + .device {
+.part-body > * + .crossover {
   margin-top: 22px;
 }
 
@@ -352,7 +352,40 @@ tbody th {
   white-space: nowrap;
 }
 
+.tight td,
+.tight .note {
+  white-space: nowrap;
+}
+
+.tight th,
 .tight td {
+  padding-right: 11px;
+}
+
+.tight th[scope="row"] {
+  min-width: 7em;
+  white-space: normal;
+}
+
+.dial-in {
+  min-width: 11.5em;
+}
+
+@container sheet (max-width: 620px) {
+  .wide th:first-child:not([colspan]) {
+    position: sticky;
+    left: 0;
+    max-width: 9.5em;
+    background: var(--paper);
+    white-space: normal;
+    overflow-wrap: break-word;
+  }
+  .dial-in {
+    min-width: 8.5em;
+  }
+}
+
+td > code {
   white-space: nowrap;
 }
 
@@ -375,7 +408,13 @@ th.number[scope="row"] {
 }
 
 .why {
-  min-width: 15em;
+  min-width: 14em;
+}
+
+.group th {
+  padding-top: 16px;
+  border-bottom-color: var(--rule-strong);
+  font-size: 1.08em;
 }
 
 .plain {
@@ -803,7 +842,6 @@ path.mode-oblique {
 .schroeder rect {
   fill: var(--wash);
 }
-
 
 .bars > ul {
   display: grid;

@@ -40,6 +40,16 @@ export function capitalised(text: string): string {
   return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 }
 
+/** Records of a file as their values alone: `{ frequency: 75 Hz, slope: 24 dB/oct }` as `75 Hz, 24 dB/oct`. */
+export function plainValue(text: string): string {
+  return text.replace(/\{ ([^{}]*) \}/g, (_, fields: string) =>
+    fields
+      .split(', ')
+      .map((field) => field.replace(/^[a-z_]+: /, ''))
+      .join(', '),
+  );
+}
+
 /** `polarity of out_left`; the port is a name of the file and stays as written. */
 export function settingName(control: string, port: string | null, set: string | null): string {
   const place = [port, set === null ? null : `set ${set}`].filter((word) => word !== null);

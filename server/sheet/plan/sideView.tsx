@@ -135,6 +135,12 @@ function sideLabels(things: readonly Thing[], frame: Frame): ReturnType<typeof p
     const { centre, width, height } = sideBox(thing, frame);
     return { centre, reach: Math.max(width, height) / 2 };
   });
-  const field = { x: 24, y: 2, width: frame.width - 26, height: frame.height - 28 };
+  const { top, bottom, left } = frame.margins;
+  const field = {
+    x: left + 3,
+    y: top + 3,
+    width: frame.width - 2 * left - 6 + (left - frame.margins.right),
+    height: frame.height - top - bottom - 6,
+  };
   return placeLabels(wishes, boxes, field);
 }

@@ -21,17 +21,22 @@ export function WantedArcs({
   const layout = setup.layouts.find((one) => one.seat === seat.id);
   if (layout === undefined) return null;
   const centre = frame.toDrawing(seat.at.x_m, seat.at.y_m);
-  const distance_m = layout.listeningDistance_m ?? nearest_m(setup, seat.id);
-  const radius = Math.max(distance_m * frame.scale - 20, 24);
+  const radius = Math.max(nearest_m(setup, seat.id) * frame.scale - 16, 24);
   return (
     <g class="wanted" transform={`translate(${round(centre.x)} ${round(centre.y)})`}>
-      {layout.positions
-        .filter(({ wantElevation_rad: [low] }) => low < Math.PI / 4)
-        .map(({ label, wantAzimuth_rad: [from_rad, to_rad] }) => (
-          <path key={label} d={sector(from_rad, to_rad, radius)} />
-        ))}
+      {layout.positions.filter(isInPlan).map(({ label, wantAzimuth_rad: [from_rad, to_rad] }) => (
+        <path key={label} d={sector(from_rad, to_rad, radius)} />
+      ))}
     </g>
   );
+}
+
+/** LFE may come from anywhere, and what hangs high above has no direction in plan worth drawing. */
+function isInPlan({
+  wantAzimuth_rad: [from_rad, to_rad],
+  wantElevation_rad: [low_rad],
+}: Setup['layouts'][number]['positions'][number]): boolean {
+  return to_rad - from_rad < Math.PI && low_rad < Math.PI / 4;
 }
 
 /** The nearest loudspeaker's distance; a metre where none is known. */
