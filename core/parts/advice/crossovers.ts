@@ -48,7 +48,12 @@ export function crossoverAdvice(
   });
 }
 
-function filterAdvice(stage: FilterStage, best: CrossoverOutcome, isGood: boolean): SettingAdvice {
+function filterAdvice(
+  stage: FilterStage,
+  best: CrossoverOutcome,
+  isGood: boolean,
+  ownSet: string | null,
+): SettingAdvice {
   const { control } = stage;
   const frequency_hz = nearestStep(best.filter.frequency_hz, control.frequency_hz);
   const slope_db_oct = nearestStep(best.filter.slope_db_oct, control.slope_db_oct);
