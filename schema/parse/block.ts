@@ -1,36 +1,85 @@
-// Reads a part of a file that one key starts. Where it is not YAML, reads its own parts one by one, to lose as little as possible.
+// Reads a part of a file that one key starts.
+//
+// What a key holds is read key by key again, as deep as block style goes. So a fault costs the line it is in and leaves its
+// neighbours whole, and of an edited file only the edited lines are read again. Lines in flow style are left to the YAML library.
 
 import { type Document, parseDocument, type YAMLParseError } from 'yaml';
 import type { Located, LocatedEntry, LocatedMap, Range } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
-import type { Reading } from './reading.ts';
-import { problem } from './reading.ts';
+import { addOnce } from './doubles.ts';
+import { problem, type Reading } from './reading.ts';
 import { firstIndent, leadingSpaces, lineEnd, splitAtKeys } from './segments.ts';
+import { shiftEntry } from './shift.ts';
 import { syntaxProblem } from './syntaxProblem.ts';
 import { treeOf } from './tree.ts';
+import { unsafeKey } from './unsafeKey.ts';
 
-/** `key:` alone in its line, what it holds being indented below it. */
-const HEADER = /^ *([^\s#'"{[&*!?|>%@`][^\n:]*?) *:[ \t]*(?:#[^\n]*)?\r?\n/;
+/** Entries as they were read at a place. */
+export interface Placed {
+  readonly base: number;
+  readonly entries: readonly LocatedEntry[];
+}
+
+/** Parts that were read without anything to tell, by their text. */
+export interface Memory {
+  readonly get: (part: string) => Placed | undefined;
+  readonly set: (part: string, placed: Placed) => unknown;
+}
+
+export interface Source {
+  readonly text: string;
+  readonly reading: Reading;
+  readonly memory: Memory;
+}
 
 /**
  * @param range the part, from its key's line on
- * @returns the entries that it holds (usually one); faults and losses are put into `reading`
+ * @param path of the map that it belongs to
+ * @returns the entries that it holds (usually one); faults and losses are put into the reading
  */
-export function readBlock(
-  text: string,
+export function readBlock(source: Source, range: Range, path: Path): readonly LocatedEntry[] {
+  const { text, reading, memory } = source;
+  const part = text.slice(range.start, range.end);
+  const known = memory.get(part);
+  if (known !== undefined) {
+    const entries = movedEntries(known, range.start);
+    memory.set(part, { base: range.start, entries });
+    return entries;
+  }
+  const before = noted(reading);
+  const entries = readUnknown(source, part, range, path);
+  if (noted(reading) === before) memory.set(part, { base: range.start, entries });
+  return entries;
+}
+
+function movedEntries({ base, entries }: Placed, start: number): readonly LocatedEntry[] {
+  return base === start ? entries : entries.map((entry) => shiftEntry(entry, start - base));
+}
+
+function noted({ problems, decorations, cuts, emptyAt, damaged }: Reading): number {
+  return problems.length + decorations.length + cuts.size + emptyAt.size + damaged.size;
+}
+
+function readUnknown(
+  source: Source,
+  part: string,
   range: Range,
   path: Path,
-  reading: Reading,
 ): readonly LocatedEntry[] {
-  const part = text.slice(range.start, range.end);
+  const { reading } = source;
+  const parts = partsOf(source.text, range);
+  if (parts?.startsWithKey) return readParts(source, range, parts, path);
   const document = parse(part);
   const [error] = document.errors;
-  if (error === undefined)
+  if (error === undefined) {
     return entriesOf(treeOf(document, part, range.start, path, reading), path, reading);
-  return (
-    readInParts(text, range, path, reading) ??
-    readDamaged(document, error, part, range, path, reading)
-  );
+  }
+  if (parts !== null) {
+    const before = reading.problems.length;
+    const entries = readParts(source, range, parts, path);
+    if (before < reading.problems.length) return entries;
+  }
+  return readDamaged(document, error, part, range, path, reading);
 }
 
 function parse(part: string): Document.Parsed {
@@ -51,95 +100,79 @@ function entriesOf(
 ): readonly LocatedEntry[] {
   if (tree === null) return [];
   if (tree.kind === 'map') return [...tree.entries.values()];
-  const word =
-    tree.kind === 'scalar' && !tree.text.includes('\n')
-      ? ` after \`${tree.text.slice(0, 60)}\``
-      : '';
-  problems.push(
-    problem(
-      'yaml/colon-missing',
-      path,
-      tree.range,
-      `a colon is missing${word}: a key and its value are expected here`,
-    ),
-  );
+  const isWord = tree.kind === 'scalar' && !tree.text.includes('\n');
+  const word = isWord ? ` after \`${tree.text.slice(0, 60)}\`` : '';
+  const message = `a colon is missing${word}: a key and its value are expected here`;
+  problems.push(problem('yaml/colon-missing', path, tree.range, message));
   return [];
 }
 
-function readInParts(
-  text: string,
-  range: Range,
-  path: Path,
-  reading: Reading,
-): readonly LocatedEntry[] | null {
+/** `key:` alone in its line, what it holds being indented below it. */
+const HEADER = /^ *([^\s#'"{[&*!?|>%@`<,\]}-][^\n:]*?) *:[ \t]*(?:#[^\n]*)?\r?\n/;
+
+/** A line that can only be a key: a plain or quoted word before a colon, and no comment between. */
+const KEY_LINE =
+  /^(?:[^\s#'"{[&*!?|>%@`,\]}-](?:(?!\s#)[^\n])*?|"(?:[^"\\\n]|\\.)*"|'(?:[^'\n]|'')*')[ \t]*:(?=\s|$)/;
+
+interface Parts {
+  readonly key: string;
+  readonly keyStart: number;
+  /** What stands below the key's line. */
+  readonly inner: Range;
+  readonly indent: number;
+  readonly startsWithKey: boolean;
+}
+
+/** null where the part is not a key with indented lines below it. */
+function partsOf(text: string, range: Range): Parts | null {
   const header = HEADER.exec(text.slice(range.start, lineEnd(text, range.start, range.end)));
-  if (header === null) return null;
+  const key = header?.[1];
+  if (header === null || key === undefined || unsafeKey(key) !== null || /\s#/.test(key))
+    return null;
   const own = leadingSpaces(text, range.start, range.end);
   const inner = { start: range.start + header[0].length, end: range.end };
-  const indent = firstIndent(text, inner);
-  if (indent === null || indent <= own) return null;
-
-  const key = header[1] ?? '';
-  const before = reading.problems.length;
-  const entries = readParts(text, inner, indent, [...path, key], reading);
-  if (reading.problems.length === before) return null;
-  const keyStart = range.start + own;
-  const parts = [...entries.values()];
-  const end = parts.at(-1)?.range.end ?? keyStart + key.length + 1;
-  const value: LocatedMap = {
-    kind: 'map',
-    entries,
-    flow: false,
-    range: { start: parts[0]?.range.start ?? end, end },
+  const first = firstIndent(text, inner);
+  if (first === null || first.indent <= own) return null;
+  const line = text.slice(first.at, lineEnd(text, first.at, range.end));
+  return {
+    key,
+    keyStart: range.start + own,
+    inner,
+    indent: first.indent,
+    startsWithKey: KEY_LINE.test(line),
   };
-  reading.damaged.add(value);
-  return [
-    {
-      key,
-      keyRange: { start: keyStart, end: keyStart + key.length },
-      value,
-      range: { start: keyStart, end },
-    },
-  ];
 }
 
 function readParts(
-  text: string,
-  inner: Range,
-  indent: number,
+  source: Source,
+  range: Range,
+  { key, keyStart, inner, indent }: Parts,
   path: Path,
-  reading: Reading,
-): Map<string, LocatedEntry> {
+): readonly LocatedEntry[] {
+  const { text, reading } = source;
+  const innerPath = [...path, key];
   const entries = new Map<string, LocatedEntry>();
+  let whole = true;
   for (const part of splitAtKeys(text, inner, indent)) {
     const spaces = leadingSpaces(text, part.start, part.end);
-    if (spaces < indent) {
-      const end = Math.max(part.start + 1, part.start + spaces);
-      reading.problems.push(
-        problem(
-          'yaml/indentation',
-          path,
-          { start: part.start, end },
-          'this line is indented less than those that it belongs with',
-        ),
-      );
-    }
-    for (const entry of readBlock(text, part, path, reading)) {
-      const first = entries.get(entry.key);
-      if (first === undefined) entries.set(entry.key, entry);
-      else {
-        reading.problems.push(
-          problem(
-            'yaml/duplicate-key',
-            [...path, entry.key],
-            entry.keyRange,
-            `\`${entry.key}\` stands here twice; the first one counts`,
-          ),
-        );
-      }
-    }
+    if (spaces < indent) tellIndent(part.start, spaces, innerPath, reading);
+    const found = readBlock(source, part, innerPath);
+    if (found.length === 0 || spaces < indent) whole = false;
+    for (const entry of found) addOnce(entry, entries, innerPath, reading.problems);
   }
-  return entries;
+  const all = [...entries.values()];
+  const end = all.at(-1)?.range.end ?? keyStart + key.length + 1;
+  const start = all[0]?.range.start ?? end;
+  const value: LocatedMap = { kind: 'map', entries, flow: false, range: { start, end } };
+  if (!whole) reading.damaged.add(value);
+  const keyRange = { start: keyStart, end: keyStart + key.length };
+  return [{ key, keyRange, value, range: { start: keyStart, end: Math.min(end, range.end) } }];
+}
+
+function tellIndent(start: number, spaces: number, path: Path, { problems }: Reading): void {
+  const range = { start, end: Math.max(start + 1, start + spaces) };
+  const message = 'this line is indented less than those that it belongs with';
+  problems.push(problem('yaml/indentation', path, range, message));
 }
 
 /** Keeps what was read before the fault. */
@@ -165,10 +198,8 @@ function soundPart(node: Located, limit: number, reading: Reading): Located | nu
   if (node.range.end < limit) return node;
   if (node.kind === 'scalar') return null;
   if (node.kind === 'list') {
-    const list = {
-      ...node,
-      items: node.items.filter((item) => item !== null && item.range.end < limit),
-    };
+    const items = node.items.filter((item) => item !== null && item.range.end < limit);
+    const list = { ...node, items };
     reading.damaged.add(list);
     return list;
   }

@@ -1,53 +1,40 @@
 // Bounds of what is read at all, so that a hostile file costs neither time nor memory.
 
+import type { Range } from '../model/located.ts';
 import type { Problem } from '../model/problem.ts';
 import { problem } from './reading.ts';
 
 export const MOST_CHARACTERS = 1_000_000;
 export const MOST_DEPTH = 40;
-export const MOST_VALUES = 100_000;
+export const MOST_VALUES = 30_000;
 export const MOST_PROBLEMS = 500;
 
-/** A problem if the text must not be read, found in one pass over its characters. */
-export function beyondLimits(text: string): Problem | null {
-  const start = { start: 0, end: Math.min(1, text.length) };
-  if (MOST_CHARACTERS < text.length) {
-    return problem(
-      'limits/too-large',
-      [],
-      start,
-      `the file has ${text.length} characters; at most ${MOST_CHARACTERS} are read`,
-    );
-  }
-  const deep = tooDeepAt(text);
-  if (deep !== null) {
-    return problem(
-      'limits/too-deep',
-      [],
-      { start: deep, end: deep + 1 },
-      `nested more than ${MOST_DEPTH} levels deep: the file is not read`,
-    );
-  }
-  const many = tooManyAt(text);
-  if (many !== null) {
-    return problem(
-      'limits/too-many',
-      [],
-      { start: many, end: many + 1 },
-      `more than ${MOST_VALUES} values: the file is not read`,
-    );
-  }
-  return null;
+export function tooLarge(text: string): Problem {
+  const message = `the file has ${text.length} characters; at most ${MOST_CHARACTERS} are read`;
+  return problem('limits/too-large', [], { start: 0, end: 1 }, message);
+}
+
+export function tooMany({ start }: Range): Problem {
+  const message = `more than ${MOST_VALUES} values: the file is not read`;
+  return problem('limits/too-many', [], { start, end: start + 1 }, message);
+}
+
+/** A problem where a part of the text must not be read since it nests too deeply, found in one pass over its characters. */
+export function tooDeep(text: string, range: Range): Problem | null {
+  const at = tooDeepAt(text, range);
+  if (at === null) return null;
+  const message = `nested more than ${MOST_DEPTH} levels deep: this part is not read`;
+  return problem('limits/too-deep', [], { start: at, end: at + 1 }, message);
 }
 
 /** Brackets and list marks, each of which may open a level; quotes are not looked at, as prose holds few of them. */
-function tooDeepAt(text: string): number | null {
+function tooDeepAt(text: string, { start, end }: Range): number | null {
   let brackets = 0;
   let marks = 0;
   let indents: number[] = [];
-  let lineStart = 0;
+  let lineStart = start;
   let inIndent = true;
-  for (let at = 0; at < text.length; at++) {
+  for (let at = start; at < end; at++) {
     const code = text.charCodeAt(at);
     if (code === 10) {
       lineStart = at + 1;
@@ -77,22 +64,15 @@ function isSpace(code: number): boolean {
   return code === 32 || code === 10 || code === 13 || Number.isNaN(code);
 }
 
-/** Each value is behind a comma, a colon, a bracket or a list mark. */
-function tooManyAt(text: string): number | null {
+/** At most so many values are in the text: each is behind a comma, a colon, a bracket or a list mark. */
+export function countValues(text: string, { start, end }: Range): number {
   let count = 0;
-  for (let at = 0; at < text.length; at++) {
+  for (let at = start; at < end; at++) {
     const code = text.charCodeAt(at);
-    if (
-      code === 44 ||
-      code === 58 ||
-      code === 91 ||
-      code === 123 ||
-      (code === 45 && isSpace(text.charCodeAt(at + 1)))
-    )
-      count++;
-    if (MOST_VALUES < count) return at;
+    const opens = code === 44 || code === 58 || code === 91 || code === 123;
+    if (opens || (code === 45 && isSpace(text.charCodeAt(at + 1)))) count++;
   }
-  return null;
+  return count;
 }
 
 /** The first problems, and one that says how many more there are. */

@@ -6,13 +6,22 @@ import type { FileKind, ParsedFile } from '../model/parsedFile.ts';
 import type { Problem } from '../model/problem.ts';
 import { validators } from '../validators.generated.js';
 import { alternativesProblems } from './alternatives.ts';
-import { readBlock } from './block.ts';
+import { type Placed, readBlock, type Source } from './block.ts';
 import { firstDocument } from './documents.ts';
+import { addOnce } from './doubles.ts';
 import { decorationProblems } from './expand.ts';
-import { beyondLimits, withinCount } from './limits.ts';
+import {
+  countValues,
+  MOST_CHARACTERS,
+  MOST_VALUES,
+  tooDeep,
+  tooLarge,
+  tooMany,
+  withinCount,
+} from './limits.ts';
 import { type Decoration, newReading, problem } from './reading.ts';
 import { checkRoot } from './root.ts';
-import { splitAtKeys } from './segments.ts';
+import { firstIndent, splitAtKeys } from './segments.ts';
 import { checkShape } from './shape.ts';
 import { shiftEntry, shiftLocated, shiftProblem, shiftRange } from './shift.ts';
 
@@ -28,17 +37,21 @@ export function parseFile(kind: FileKind, text: string): ParsedFile {
 
 /** A parser for the versions of one file. It holds the parts of the version that it read last. */
 export function createParser(kind: FileKind): Parser {
+  const parts = new Map<string, Placed>();
   let known: ReadonlyMap<string, Block> = new Map();
   return {
     parse(text: string): ParsedFile {
+      if (MOST_PARTS < parts.size) parts.clear(); // of versions long gone, most of them
       const blocks = new Map<string, Block>();
-      const file = parseText(kind, text, (part, base) => {
-        const block = moved(
-          known.get(part) ?? blocks.get(part) ?? parseBlock(kind, part, base),
-          base,
-        );
-        blocks.set(part, block);
-        return block;
+      const file = parseText(kind, text, (range) => {
+        const part = text.slice(range.start, range.end);
+        const block = blocks.get(part) ?? known.get(part);
+        const placed =
+          block === undefined
+            ? parseBlock(kind, { text, reading: newReading(), memory: parts }, range)
+            : moved(block, range.start);
+        blocks.set(part, placed);
+        return placed;
       });
       known = blocks;
       return file;
@@ -46,30 +59,32 @@ export function createParser(kind: FileKind): Parser {
   };
 }
 
+/** So many lines and records of former versions are kept, each with its text. */
+const MOST_PARTS = 10_000;
+
 /** What one part of a file, from a key of the root on, was read as. */
 interface Block {
   readonly base: number;
   readonly entries: readonly LocatedEntry[];
   readonly problems: readonly Problem[];
   readonly decorations: readonly Decoration[];
+  readonly valueCount: number;
 }
 
-function parseText(
-  kind: FileKind,
-  text: string,
-  blockOf: (part: string, base: number) => Block,
-): ParsedFile {
-  const refused = beyondLimits(text);
-  if (refused !== null) return { kind, text, root: null, problems: [refused] };
+function parseText(kind: FileKind, text: string, blockOf: (range: Range) => Block): ParsedFile {
+  if (MOST_CHARACTERS < text.length) return refused(kind, text, tooLarge(text));
   const { range, problems: documentProblems } = firstDocument(text);
   const problems: Problem[] = [...documentProblems];
   const decorations: Decoration[] = [];
   const entries = new Map<string, LocatedEntry>();
+  let valueCount = 0;
   for (const part of rootParts(text, range)) {
-    const block = blockOf(text.slice(part.start, part.end), part.start);
+    const block = blockOf(part);
+    valueCount += block.valueCount;
+    if (MOST_VALUES < valueCount) return refused(kind, text, tooMany(part));
     problems.push(...block.problems);
     decorations.push(...block.decorations);
-    for (const entry of block.entries) addEntry(entry, entries, problems);
+    for (const entry of block.entries) addOnce(entry, entries, [], problems);
   }
   problems.push(...decorationProblems(text, decorations));
   const root: LocatedMap | null =
@@ -85,33 +100,14 @@ function parseText(
 function rootParts(text: string, range: Range): readonly Range[] {
   const parts = splitAtKeys(text, range, 0);
   const [first] = parts;
-  const before = text.slice(range.start, first?.start ?? range.end);
-  const strange =
-    /^\s*(?:#[^\n]*\n\s*)*[^\s#]/.test(before) ||
-    /^[{[]/.test(text.slice(first?.start ?? 0, (first?.start ?? 0) + 1));
-  if (!strange) return parts;
-  return text.slice(range.start, range.end).trim() === '' ? [] : [range];
+  const content = firstIndent(text, range);
+  if (content === null) return [];
+  const isFlow = text[content.at] === '{' || text[content.at] === '[';
+  return first === undefined || content.at < first.start || isFlow ? [range] : parts;
 }
 
-function addEntry(
-  entry: LocatedEntry,
-  entries: Map<string, LocatedEntry>,
-  problems: Problem[],
-): void {
-  const first = entries.get(entry.key);
-  if (first === undefined) {
-    entries.set(entry.key, entry);
-    return;
-  }
-  problems.push({
-    ...problem(
-      'yaml/duplicate-key',
-      [entry.key],
-      entry.keyRange,
-      `\`${entry.key}\` stands here twice; the first one counts`,
-    ),
-    related: [{ path: [entry.key], message: `the first \`${entry.key}\`` }],
-  });
+function refused(kind: FileKind, text: string, why: Problem): ParsedFile {
+  return { kind, text, root: null, problems: [why] };
 }
 
 function contentRange(entries: ReadonlyMap<string, LocatedEntry>): Range {
@@ -122,11 +118,16 @@ function contentRange(entries: ReadonlyMap<string, LocatedEntry>): Range {
   };
 }
 
-/** Reads one part for itself: its places count from `base`. */
-function parseBlock(kind: FileKind, part: string, base: number): Block {
-  const reading = newReading();
+function parseBlock(kind: FileKind, source: Source, range: Range): Block {
+  const { reading } = source;
+  const deep = tooDeep(source.text, range);
+  const valueCount = countValues(source.text, range);
+  if (deep !== null || MOST_VALUES < valueCount) {
+    const problems = deep === null ? [] : [deep];
+    return { base: range.start, entries: [], problems, decorations: [], valueCount };
+  }
   const schema = rootSchema(kind);
-  const entries = readBlock(part, { start: 0, end: part.length }, [], reading);
+  const entries = readBlock(source, range, []);
   for (const entry of entries) {
     const { key, value } = entry;
     const below = stepInto(schema, key);
@@ -143,13 +144,14 @@ function parseBlock(kind: FileKind, part: string, base: number): Block {
     } else checkShape(value, entry, below, [key], validator, reading);
   }
   const { problems, decorations } = reading;
-  return moved({ base: 0, entries, problems, decorations }, base);
+  return { base: range.start, entries, problems, decorations, valueCount };
 }
 
 function moved(block: Block, base: number): Block {
   const by = base - block.base;
   if (by === 0) return block;
   return {
+    ...block,
     base,
     entries: block.entries.map((entry) => shiftEntry(entry, by)),
     problems: block.problems.map((one) => shiftProblem(one, by)),

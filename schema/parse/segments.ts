@@ -22,12 +22,15 @@ export function splitAtKeys(text: string, { start, end }: Range, indent: number)
   return starts.map((from, index) => ({ start: from, end: starts[index + 1] ?? end }));
 }
 
-/** The number of spaces before the first line that holds content; null where there is none. */
-export function firstIndent(text: string, { start, end }: Range): number | null {
+/** Where the first line with content begins, and how many spaces stand before it; null where there is none. */
+export function firstIndent(
+  text: string,
+  { start, end }: Range,
+): { readonly at: number; readonly indent: number } | null {
   for (let at = start; at < end; ) {
     const next = lineEnd(text, at, end);
-    const spaces = leadingSpaces(text, at, next);
-    if (hasContent(text, at + spaces, next)) return spaces;
+    const indent = leadingSpaces(text, at, next);
+    if (hasContent(text, at + indent, next)) return { at: at + indent, indent };
     at = next;
   }
   return null;

@@ -23,7 +23,9 @@ import type {
 } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
 import { quoted } from '../quote.ts';
+import { addOnce } from './doubles.ts';
 import { fix, problem, type Reading } from './reading.ts';
+import { unsafeKey } from './unsafeKey.ts';
 
 interface Source {
   /** The text that the library read. */
@@ -174,15 +176,9 @@ function readMap(node: YAMLMap, path: Path, source: Source): LocatedMap {
       entries.set(last.key, last);
       continue;
     }
-    const first = entries.get(entry.key);
-    if (first !== undefined) {
-      tellDouble(entry, first, [...path, entry.key], source);
-      last = null;
-      continue;
-    }
     const { colon, ...located } = entry;
-    last = located;
-    entries.set(located.key, located);
+    last = addOnce(located, entries, path, source.reading.problems) ? located : null;
+    if (last === null) continue;
     if (located.value === null && colon) source.reading.emptyAt.set(located, colon.end);
   }
   return { kind: 'map', entries, flow: node.flow === true, range: rangeOf(node, source) };
@@ -255,33 +251,10 @@ function rangeWith(range: Range, node: unknown, source: Source): Range {
   return end === undefined ? range : { start: range.start, end: end + source.base };
 }
 
-const PROTOTYPE_WORDS: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
-
 function isSafeKey({ key, keyRange }: LocatedEntry, path: Path, { problems }: Reading): boolean {
-  const wholeNumber = /^(?:0|[1-9]\d*)$/.test(key);
-  if (!wholeNumber && !PROTOTYPE_WORDS.has(key)) return true;
-  const message = wholeNumber
-    ? `\`${key}\` cannot be a key: a name starts with a letter, and a quantity has a unit`
-    : `\`${key}\` cannot be a key: it is a word that programs use inside`;
-  problems.push(problem('yaml/unsafe-key', path, keyRange, message));
-  return false;
-}
-
-function tellDouble(
-  entry: LocatedEntry,
-  first: LocatedEntry,
-  path: Path,
-  { reading }: Source,
-): void {
-  reading.problems.push({
-    ...problem(
-      'yaml/duplicate-key',
-      path,
-      entry.keyRange,
-      `\`${entry.key}\` stands here twice; the first one counts`,
-    ),
-    related: [{ path, message: `the first \`${first.key}\`` }],
-  });
+  const message = unsafeKey(key);
+  if (message !== null) problems.push(problem('yaml/unsafe-key', path, keyRange, message));
+  return message === null;
 }
 
 /**
