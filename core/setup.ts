@@ -5,6 +5,7 @@
 import type { FilterFamily, StageKind } from '../schema/model/gear.ts';
 import type { Path } from '../schema/model/path.ts';
 import type { Room } from '../schema/model/room.ts';
+import type { FieldFigures } from './fieldFigures.ts';
 import type { Finding, Fix } from './finding.ts';
 
 export interface Setup {
@@ -24,6 +25,8 @@ export interface Setup {
   readonly power: PowerFigures;
   /** What to dial in, device by device, in the order of `room.devices`, subwoofers, speakers. */
   readonly advice: readonly SettingAdvice[];
+  /** The low end at each seat, worked out in a second phase; null or absent until then, and where the room has no size. */
+  readonly field?: FieldFigures | null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
   readonly notes: readonly Note[];
