@@ -95,7 +95,6 @@ function setupOf(
       ...airNotes,
       ...spaceNotes,
       ...layout.notes,
-      ...boundaries.notes,
       ...traced.notes,
       ...arrivals.notes,
       ...crossovers.notes,

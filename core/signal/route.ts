@@ -24,8 +24,8 @@ export interface Routes {
 }
 
 /** More than any room has (24 channels to 4 subs by 3 ways are 288); keeps a hostile file in bounds. */
-const MOST_ROUTES = 4000;
-const MOST_STEPS = 200_000;
+const MOST_ROUTES = 1000;
+const MOST_STEPS = 30_000;
 
 /** Follows the signal from each source output, depth first, in the order of the wiring. */
 export function findRoutes(room: Wired): Routes {

@@ -21,18 +21,18 @@ export const polarityOther: Rule = defineRule<Fact>({
   source: 'common practice, no source; predicted from the sum once the delays are set',
 
   *find({ crossovers, advice, signalPaths }) {
-    for (const { otherPolarity_db, subs, path } of crossovers) {
+    for (const { otherPolarity_db, subs, path, set } of crossovers) {
       if (otherPolarity_db === undefined || otherPolarity_db < LIMIT_DB) continue;
-      const switches = new Set(
-        signalPaths
-          .filter(({ target }) => subs.includes(target))
-          .flatMap(({ stages }) => stages)
-          .flatMap(({ kind, settingPath }) =>
-            kind === 'polarity' ? [settingPath?.join('\n')] : [],
-          ),
-      );
+      const switches = signalPaths
+        .filter(({ target }) => subs.includes(target))
+        .flatMap(({ stages }) => stages)
+        .filter(({ kind }) => kind === 'polarity');
       const own = advice.find(
-        (one) => one.control === 'polarity' && one.fix && switches.has(one.path.join('\n')),
+        (one) =>
+          one.control === 'polarity' &&
+          one.fix !== null &&
+          (one.set === null || one.set === set) &&
+          switches.some(({ device }) => device === one.device),
       );
       yield {
         path: own?.path ?? path,
