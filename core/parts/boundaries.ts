@@ -1,17 +1,18 @@
 // Part of Setup: what the room's surfaces do to each source: distances, first reflections at the reference seat, bass gain.
 
 import type { Point } from '../../schema/model/quantities.ts';
-import type { Room } from '../../schema/model/room.ts';
+import type { Room, Space } from '../../schema/model/room.ts';
 import { boundaryPower_db } from '../acoustics/boundaryPower.ts';
 import type { BoxSize } from '../acoustics/boxModes.ts';
-import { ceilingHeight_m } from '../acoustics/ceiling.ts';
+import { below_m, ceilingImage } from '../acoustics/ceilingImage.ts';
 import { type ImagePath, levelImage, wallImages } from '../acoustics/imageSources.ts';
-import { wallDistances_m } from '../acoustics/polygon.ts';
+import { contains, wallDistances_m } from '../acoustics/polygon.ts';
 import { comb, notch_hz, quarterWave_hz } from '../acoustics/reflection.ts';
 import type { AirFigures, BoundaryFigures, Note } from '../setup.ts';
-import { reflectionFactors, type SurfaceFactor } from './coverings.ts';
+import { reflection_ratio } from './coverings.ts';
 import { type PlacedSource, placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
-import { isLevel, type RoomShape, roomShape } from './roomShape.ts';
+import { type RoomShape, roomShape } from './roomShape.ts';
+import { coveringAt } from './surfaces.ts';
 
 export interface BoundariesPart {
   readonly boundaries: readonly BoundaryFigures[];
@@ -30,29 +31,22 @@ export function boundariesPart(
 ): BoundariesPart {
   const shape = roomShape(room.space);
   if (shape === null) return { boundaries: [], notes: [] };
-  const factors = reflectionFactors(room.space);
   const ear = referenceSeat(room)?.at ?? null;
   const boundaries = placedSources(room).map((source) => ({
     source: source.id,
     surfaces: surfaces(shape, source, air.speedOfSound_m_s),
-    reflections: ear === null ? [] : reflections(shape, source, ear, factors, air.speedOfSound_m_s),
+    reflections:
+      ear === null ? [] : reflections(shape, room.space, source, ear, air.speedOfSound_m_s),
     powerGainAt40Hz_db:
       shape.box !== null && source.isSubwoofer && isInside(shape.box, source.at)
         ? powerGain_db(shape.box, source.at, air.speedOfSound_m_s)
         : null,
   }));
-  const isSloped = shape.ceiling !== null && !isLevel(shape.ceiling);
-  return {
-    boundaries,
-    notes: isSloped
-      ? [
-          {
-            path: ['space', 'ceiling'],
-            message: 'The ceiling slopes: its reflection at the seat is not computed',
-          },
-        ]
-      : [],
-  };
+  const notes =
+    ear === null && 0 < boundaries.length
+      ? [{ path: ['seats'], message: 'No seat with a place: no reflections, no angles' }]
+      : [];
+  return { boundaries, notes };
 }
 
 /** Distances to all surfaces, nearest first, without the one that it is built into. */
@@ -67,9 +61,7 @@ function surfaces(
   }));
   distances.push({ surface: 'floor', distance_m: at.z_m });
   if (ceiling !== null) {
-    const below_m = ceilingHeight_m(ceiling, at) - at.z_m;
-    const slant = Math.hypot(1, ceiling.slopeX_ratio, ceiling.slopeY_ratio);
-    distances.push({ surface: 'ceiling', distance_m: below_m / slant });
+    distances.push({ surface: 'ceiling', distance_m: below_m(ceiling, at) });
   }
   return distances
     .filter(({ surface, distance_m }) => surface !== flushIn && BUILT_IN_M < distance_m)
@@ -78,25 +70,28 @@ function surfaces(
 }
 
 function reflections(
-  { plan, wallNames, ceiling }: RoomShape,
+  shape: RoomShape,
+  space: Pick<Space, 'surfaces' | 'fixtures'>,
   { at, flushIn }: PlacedSource,
   ear: Point,
-  factors: SurfaceFactor,
   speedOfSound_m_s: number,
 ): BoundaryFigures['reflections'] {
+  const { plan, wallNames, ceiling } = shape;
   const paths: (readonly [surface: string, path: ImagePath | null])[] = [
     ...wallImages(plan, at, ear).map((path) => [wallNames[path.wallIndex] ?? '', path] as const),
     ['floor', levelImage(0, at, ear)],
   ];
-  if (ceiling !== null && isLevel(ceiling)) {
-    paths.push(['ceiling', levelImage(ceiling.atOrigin_m, at, ear)]);
+  if (ceiling !== null) {
+    const path = ceilingImage(ceiling, at, ear);
+    if (path !== null && contains(plan, path.reflectedAt)) paths.push(['ceiling', path]);
   }
   return paths
     .flatMap(([surface, path]) => {
       if (path === null || surface === flushIn || path.direct_m === 0) return [];
       if (path.difference_m <= BUILT_IN_M) return [];
       const notchAt_hz = notch_hz(path.difference_m, speedOfSound_m_s, 0);
-      const factor = factors(surface, notchAt_hz);
+      const covering = coveringAt(shape, space, surface, path.reflectedAt);
+      const factor = reflection_ratio(covering, notchAt_hz);
       if (factor === 0) return [];
       const one = comb(path.direct_m, path.reflected_m, speedOfSound_m_s, factor);
       return [

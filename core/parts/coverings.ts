@@ -1,21 +1,19 @@
 // What covers each surface of the room, as absorption and as the share of sound pressure that it throws back.
 
 import type { Spectrum } from '../../schema/model/quantities.ts';
-import type { Covering, Space } from '../../schema/model/room.ts';
+import type { Covering } from '../../schema/model/room.ts';
 import { absorptionAt_ratio, MATERIALS } from '../acoustics/materials.ts';
 import { diffuseAbsorption_ratio } from '../acoustics/porousLayer.ts';
 import { reflectionFactor_ratio } from '../acoustics/reflection.ts';
 
-/** Pressure factor of a surface at a frequency, 0 … 1; 1 (hard) where its covering is not known. */
-export type SurfaceFactor = (surface: string, frequency_hz: number) => number;
-
-export function reflectionFactors(space: Pick<Space, 'surfaces'>): SurfaceFactor {
-  const coverings = new Map(space.surfaces.map(({ name, covering }) => [name, covering]));
-  return (surface, frequency_hz) => {
-    const covering = coverings.get(surface);
-    const absorption = covering ? absorption_ratio(covering, frequency_hz) : null;
-    return absorption === null ? 1 : reflectionFactor_ratio(absorption);
-  };
+/**
+ * Share of the sound pressure that a covering throws back, 0 … 1.
+ *
+ * @returns 1 (hard) where nothing is known of it
+ */
+export function reflection_ratio(covering: Covering | null, frequency_hz: number): number {
+  const absorption = covering && absorption_ratio(covering, frequency_hz);
+  return absorption === null ? 1 : reflectionFactor_ratio(absorption);
 }
 
 /**

@@ -44,8 +44,3 @@ export function roomShape({ shape }: Pick<Space, 'shape'>): RoomShape | null {
     box: null,
   };
 }
-
-/** Whether a ceiling lies level, so that one height holds everywhere. */
-export function isLevel({ slopeX_ratio, slopeY_ratio }: Ceiling): boolean {
-  return slopeX_ratio === 0 && slopeY_ratio === 0;
-}

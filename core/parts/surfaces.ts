@@ -1,7 +1,9 @@
 // The room's surfaces with their areas: walls less the panels on them, the panels, floor and ceiling.
 
+import type { Point } from '../../schema/model/quantities.ts';
 import type { Covering, Space } from '../../schema/model/room.ts';
 import { ceilingArea_m2, wallAreas_m2 } from '../acoustics/ceiling.ts';
+import { planDistance_m } from '../acoustics/point.ts';
 import { area_m2 } from '../acoustics/polygon.ts';
 import type { RoomShape } from './roomShape.ts';
 
@@ -42,6 +44,31 @@ export function coveredAreas(
     covering: coverings.get(surface) ?? null,
   }));
   return [...walls, ...panels];
+}
+
+/** What covers a surface at a place on it: the panel that hangs there, else the wall's own covering. */
+export function coveringAt(
+  shape: RoomShape,
+  { surfaces, fixtures }: Pick<Space, 'surfaces' | 'fixtures'>,
+  surface: string,
+  at: Point,
+): Covering | null {
+  for (const fixture of fixtures) {
+    if (fixture.kind !== 'panel' || fixture.wall !== surface || fixture.covering === null) continue;
+    const { along_m, z_m } = fixture;
+    if (along_m === null || z_m === null) continue;
+    const place_m = alongWall_m(shape, surface, at);
+    const isThere = along_m[0] <= place_m && place_m <= along_m[1];
+    if (isThere && z_m[0] <= at.z_m && at.z_m <= z_m[1]) return fixture.covering;
+  }
+  return surfaces.find(({ name }) => name === surface)?.covering ?? null;
+}
+
+/** As the format counts: along x on front and back of a box, along y on its sides, from the first corner on a plan's wall. */
+function alongWall_m({ box, plan, wallNames }: RoomShape, wall: string, at: Point): number {
+  if (box !== null) return wall === 'left' || wall === 'right' ? at.y_m : at.x_m;
+  const corner = plan[wallNames.indexOf(wall)];
+  return corner === undefined ? Number.NaN : planDistance_m(corner, at);
 }
 
 function coveredBy(panels: readonly CoveredArea[], wall: string): number {

@@ -122,11 +122,50 @@ test('no seat: distances only; no room: nothing', () => {
   expect(boundariesOf(roomWith({ speakers: [speaker('one', 'L', point(1, 1, 1))] }))).toEqual([]);
 });
 
-test('a sloped ceiling is told', () => {
-  const shape = plan({ front: [0, 0], right: [4, 0], back: [4, 5], left: [0, 5] }, 2.5);
-  const ceiling = { height_m: 2.5, slopeX: 0, slopeY: 0.1 };
-  const room = roomWith({ space: spaceWith({ shape: { ...shape, ceiling } }) });
-  expect(boundariesPart(room, AIR_343).notes[0]?.path).toEqual(['space', 'ceiling']);
+test('a ceiling of 45° over source and seat: mirrored by hand', () => {
+  // z = y: the source at y 4, z 1 mirrors to y 1, z 4; the seat at y 6, z 1 (same x)
+  const corners = { front: [0, 0.5], right: [4, 0.5], back: [4, 9], left: [0, 9] } as const;
+  const ceiling = { height_m: 0, slopeX: 0, slopeY: 1 };
+  const room = roomWith({
+    space: spaceWith({ shape: { ...plan(corners, 1), ceiling } }),
+    seats: [seat('mix', point(2, 6, 1))],
+    speakers: [speaker('one', 'L', point(2, 4, 1))],
+  });
+  const [figures] = boundariesOf(room);
+  const reflection = figures?.reflections.find(({ surface }) => surface === 'ceiling');
+  expectNear(reflection?.pathDifference_m ?? 0, Math.hypot(5, 3) - 2, 1e-9, 'm');
+  const above = figures?.surfaces.find(({ surface }) => surface === 'ceiling');
+  expectNear(above?.distance_m ?? 0, 3 / Math.SQRT2, 1e-9, 'm');
+});
+
+test('a panel counts where the reflection meets it, not beside it', () => {
+  // source and seat 1.2 m and 2.4 m from the left wall, 2.4 m apart: met at y = 3 + 2.4/3 = 3.8 m, z 3 m
+  const absorption = { frequency_hz: [125], value: [0.75] };
+  const panel = (along_m: readonly [number, number]) => ({
+    id: 'panel',
+    kind: 'panel' as const,
+    wall: 'left',
+    along_m,
+    z_m: [2, 4] as const,
+    covering: { kind: 'absorption', absorption } as const,
+  });
+  const level_db = (along_m: readonly [number, number]) => {
+    const room = roomWith({
+      space: spaceWith({ shape: box(8, 8, 6), fixtures: [panel(along_m)] }),
+      seats: [seat('mix', point(2.4, 5.4, 3))],
+      speakers: [speaker('one', 'L', point(1.2, 3, 3))],
+    });
+    const found = boundariesOf(room)[0]?.reflections.find(({ surface }) => surface === 'left');
+    return found?.level_db ?? 0;
+  };
+  expectNear(level_db([3.7, 3.9]), -4.15 - 6.02, 0.01, 'dB'); // √0.25 is −6.02 dB
+  expectNear(level_db([3.9, 5]), -4.15, 0.01, 'dB');
+});
+
+test('without a seat a note says what is missing', () => {
+  const room = { ...stereoRoom(), seats: [] };
+  expect(boundariesPart(room, AIR_343).notes.map(({ path }) => path)).toEqual([['seats']]);
+  expect(boundariesPart(stereoRoom(), AIR_343).notes).toEqual([]);
 });
 
 test('where a subwoofer stands: by hand', () => {
