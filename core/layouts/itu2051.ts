@@ -87,5 +87,6 @@ export function layoutNamed(name: string): Layout | undefined {
 }
 
 function layout(system: string, name: string, positions: readonly LayoutPosition[]): Layout {
-  return { name, system, positions, source: `${SOURCE}, system ${system}` };
+  const also = name === '0+2+0' || name === '0+5+0' ? '; ITU-R BS.775' : '';
+  return { name, system, positions, source: `${SOURCE}, system ${system}${also}` };
 }

@@ -1,11 +1,13 @@
 // Rule layout/azimuth: each loudspeaker stands in the direction that the layout asks for.
 
+import type { Room } from '../../../schema/model/room.ts';
 import { bearing, placeAt } from '../../acoustics/layoutAngles.ts';
+import type { Fix } from '../../finding.ts';
 import { beyondAzimuth_rad, isOverhead, ROUNDING_RAD } from '../../parts/layout.ts';
 import { layoutTolerances } from '../../parts/layoutTolerances.ts';
 import { moveFix } from '../places.ts';
 import { defineRule, type Rule } from '../rule.ts';
-import { nearest, type Stand, stands } from './layoutPath.ts';
+import { nearest, type Position, type Stand, stands } from './layoutPath.ts';
 
 interface Fact {
   readonly id: string;
@@ -27,7 +29,8 @@ export const layoutAzimuth: Rule = defineRule<Fact>({
 
   *find(setup) {
     const { room } = setup;
-    for (const stand of stands(setup)) {
+    const all = stands(setup);
+    for (const stand of all) {
       const { position, id, azimuth_rad, layout } = stand;
       const want_rad = position.wantAzimuth_rad;
       const tolerance_rad = layoutTolerances(room.policy, position).azimuth_rad;
@@ -43,7 +46,7 @@ export const layoutAzimuth: Rule = defineRule<Fact>({
         related: [
           { path: ['seats', layout.seat, 'at'], message: 'Directions are taken from this seat' },
         ],
-        fixes: [turned(setup.room, stand)],
+        fixes: [...exchanged(room, stand, all), turned(room, stand)],
       };
     }
   },
@@ -59,11 +62,31 @@ export const layoutAzimuth: Rule = defineRule<Fact>({
   },
 });
 
+/** Where another one of the layout stands in this one's direction and the other way about, their channels are exchanged. */
+function exchanged(room: Room, stand: Stand, all: readonly Stand[]): readonly Fix[] {
+  const fits = (one: Stand, position: Position) =>
+    beyondAzimuth_rad(one.azimuth_rad, position.wantAzimuth_rad) <=
+    layoutTolerances(room.policy, position).azimuth_rad + ROUNDING_RAD;
+  const other = all.find(
+    (one) => one.layout === stand.layout && fits(one, stand.position) && fits(stand, one.position),
+  );
+  const channelOf = (id: string) => room.speakers.find((one) => one.id === id)?.channel ?? null;
+  const [own, its] = [channelOf(stand.id), other ? channelOf(other.id) : null];
+  if (other === undefined || own === null || its === null) return [];
+  return [
+    {
+      title: `Exchange the channels of ${stand.id} and ${other.id}`,
+      edits: [
+        { do: 'set', path: ['speakers', stand.id, 'channel'], value: its },
+        { do: 'set', path: ['speakers', other.id, 'channel'], value: own },
+      ],
+      safe: false,
+    },
+  ];
+}
+
 /** At the same distance, in the nearest direction that the layout allows. */
-function turned(
-  room: Parameters<typeof moveFix>[0],
-  { id, at, ear, azimuth_rad, position }: Stand,
-) {
+function turned(room: Room, { id, at, ear, azimuth_rad, position }: Stand): Fix {
   const azimuth = wantNearest_rad(azimuth_rad, position.wantAzimuth_rad);
   const to = placeAt(ear, { ...bearing(ear, at), azimuth_rad: azimuth });
   return moveFix(room, ['speakers', id], at, to, `Turn ${id} into the layout’s direction`);

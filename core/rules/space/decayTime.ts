@@ -10,10 +10,15 @@ interface Outlier {
   readonly isLong: boolean;
 }
 
+interface Fact {
+  readonly outliers: readonly Outlier[];
+  readonly worst: Outlier;
+}
+
 /** Digits in which decay times are told, so that a figure on the line is not called beyond it. */
 const ROUNDING_S = 0.005;
 
-export const spaceDecayTime: Rule = defineRule<readonly Outlier[]>({
+export const spaceDecayTime: Rule = defineRule<Fact>({
   code: 'space/decay-time',
   severity: 'information',
   title: 'Decay time outside the mask',
@@ -42,21 +47,26 @@ export const spaceDecayTime: Rule = defineRule<readonly Outlier[]>({
     if (worst === undefined) return;
     yield {
       path: ['space', 'decay_time'],
-      fact: outliers,
+      fact: { outliers, worst },
       measured: { value: worst.decayTime_s, unit: 's' },
       limit: { value: worst.limit_s, unit: 's' },
     };
   },
 
-  message: (outliers, show) =>
-    `Decay time outside the mask: ${outliers
-      .map(
-        ({ frequency_hz, decayTime_s, limit_s, isLong }) =>
-          `${show.decayTime(decayTime_s)} at ${show.frequency(frequency_hz)} (${
-            isLong ? 'at most' : 'at least'
-          } ${show.decayTime(limit_s)})`,
-      )
-      .join(', ')}`,
+  message({ outliers, worst: { frequency_hz, decayTime_s, limit_s, isLong } }, show) {
+    const list = (long: boolean) =>
+      outliers
+        .filter((one) => one.isLong === long)
+        .map((one) => show.frequency(one.frequency_hz))
+        .join(', ');
+    const parts = [
+      list(true) && `too long at ${list(true)}`,
+      list(false) && `too short at ${list(false)}`,
+    ];
+    const where = 1 < outliers.length ? `, most at ${show.frequency(frequency_hz)}` : '';
+    const limit = `${isLong ? 'at most' : 'at least'} ${show.decayTime(limit_s)} is asked for`;
+    return `Decay time ${parts.filter(Boolean).join(', ')}${where}: ${show.decayTime(decayTime_s)}, ${limit}`;
+  },
 });
 
 function excess({ decayTime_s, limit_s }: Outlier): number {

@@ -187,10 +187,16 @@ describe('space/decay-time', () => {
       ]),
     );
     expect(finding?.message).toBe(
-      'Decay time outside the mask: 0.62 s at 63 Hz (at most 0.55 s), 0.12 s at 1 kHz (at least 0.20 s)',
+      'Decay time too long at 63 Hz, too short at 1 kHz, most at 1 kHz: 0.12 s, at least 0.20 s is asked for',
     );
     expect(finding?.measured?.value).toBe(0.12); // 0.08 s off, the other 0.07 s
     expect(others).toEqual([]);
+  });
+
+  test('one band alone', () => {
+    expect(told(findingsOf(spaceDecayTime, decay([[500, 0.4]])))).toEqual([
+      'space.decay_time: Decay time too long at 500 Hz: 0.40 s, at most 0.30 s is asked for',
+    ]);
   });
 
   test('on the line, and without a measurement, quiet', () => {

@@ -122,9 +122,12 @@ describe('layout/azimuth', () => {
 
   test('left and right exchanged are found', () => {
     const room = roomOf('0+2+0', [towards('left', 'L', -30), towards('right', 'R', 30)]);
-    expect(told(findingsOf(layoutAzimuth, room))[0]).toBe(
-      'speakers.left.at: left (L) is at 30.0° right from mix, 0+2+0 asks for 30.0° left',
-    );
+    const [finding] = findingsOf(layoutAzimuth, room);
+    expect(finding?.message).toBe('left (L) is at 30.0° right from mix, 0+2+0 asks for 30.0° left');
+    expect(finding?.fixes[0]?.edits).toEqual([
+      { do: 'set', path: ['speakers', 'left', 'channel'], value: 'R' },
+      { do: 'set', path: ['speakers', 'right', 'channel'], value: 'L' },
+    ]);
   });
 });
 
