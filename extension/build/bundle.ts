@@ -18,8 +18,10 @@ interface Bundle {
   readonly options: BuildOptions;
 }
 
-const NODE: BuildOptions = { platform: 'node', target: 'node20', format: 'cjs' };
-const BROWSER: BuildOptions = { platform: 'browser', target: 'es2022' };
+/** What travels in the extension; names stay, so that a user's stack trace says something. */
+const SMALL: BuildOptions = { minifySyntax: true, minifyWhitespace: true };
+const NODE: BuildOptions = { ...SMALL, platform: 'node', target: 'node20', format: 'cjs' };
+const BROWSER: BuildOptions = { ...SMALL, platform: 'browser', target: 'es2022' };
 
 const BUNDLES: readonly Bundle[] = [
   {
@@ -38,7 +40,12 @@ const BUNDLES: readonly Bundle[] = [
     name: 'server-node',
     entry: 'server/node/server.ts',
     outfile: 'dist/server/node.cjs',
-    options: NODE,
+    options: {
+      ...NODE,
+      // One of its libraries asks where it lies, in the way of ES modules.
+      define: { 'import.meta.url': 'bundleUrl' },
+      banner: { js: "const bundleUrl = require('node:url').pathToFileURL(__filename).href;" },
+    },
   },
   {
     name: 'server-browser',
@@ -57,11 +64,12 @@ const BUNDLES: readonly Bundle[] = [
     entry: 'server/cli/groundbass.ts',
     outfile: 'dist/cli/groundbass.js',
     options: {
-      ...NODE,
+      platform: 'node',
+      target: 'node20',
       format: 'esm',
       // Some of its libraries are CommonJS and ask for Node's own modules by `require`.
       banner: {
-        js: "import { createRequire } from 'node:module';\nconst require = createRequire(import.meta.url);",
+        js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
       },
     },
   },
@@ -77,9 +85,6 @@ async function write({ name, entry, outfile, options }: Bundle): Promise<void> {
     bundle: true,
     metafile: true,
     legalComments: 'none',
-    // Names stay: a user's stack trace should say something.
-    minifySyntax: true,
-    minifyWhitespace: true,
     logLevel: 'warning',
     jsx: 'automatic',
     jsxImportSource: 'preact',

@@ -51,7 +51,7 @@ for _, fault in ipairs(task.faults) do
     return told(fault.line, fault.says)[1].message
   end)
 end
-step('hover tells the meaning of a key', function()
+step('hover on the size tells the volume', function()
   local hover = ask(id, 'textDocument/hover', {
     textDocument = { uri = vim.uri_from_bufnr(0) }, position = { line = task.hover.line, character = task.hover.character },
   })

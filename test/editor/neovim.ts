@@ -25,7 +25,8 @@ const task = {
     { line: lineOf('heath_66'), says: 'heath_6' },
     { line: lineOf('temperature: 21'), says: '°C' },
   ],
-  hover: { line: lineOf('  size:'), character: 3, says: 'width' },
+  // 5.00 m × 10.00 m × 2.50 m.
+  hover: { line: lineOf('  size:'), character: 3, says: '125.0 m³' },
   hint: { line: (left?.line ?? 0) - 1, says: `${left?.distance_m.toFixed(2)} m` },
 };
 

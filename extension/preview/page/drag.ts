@@ -97,7 +97,7 @@ function followArrows(root: HTMLElement, handlers: DragHandlers, signal: AbortSi
     handlers[how]();
   };
   const onKey = (event: KeyboardEvent): void => {
-    if (event.key === 'Escape') return stop('cancel');
+    if (event.key === 'Escape') stop('cancel');
     const arrow = ARROWS.get(event.key);
     const movable = movableUnder(event.target);
     if (arrow === undefined || movable === null) return;
