@@ -11,7 +11,7 @@ import { problem, type Reading } from './reading.ts';
 import { firstIndent, leadingSpaces, lineEnd, splitAtKeys } from './segments.ts';
 import { shiftEntry } from './shift.ts';
 import { syntaxProblem } from './syntaxProblem.ts';
-import { treeOf } from './tree.ts';
+import { tightEntry, treeOf } from './tree.ts';
 import { unsafeKey } from './unsafeKey.ts';
 
 /** Entries as they were read at a place. */
@@ -72,7 +72,8 @@ function readUnknown(
   const document = parse(part);
   const [error] = document.errors;
   if (error === undefined) {
-    return entriesOf(treeOf(document, part, range.start, path, reading), path, reading);
+    const tree = treeOf(document, part, range.start, path, reading);
+    return entriesOf(tree, part, range.start, path, reading);
   }
   if (parts !== null) {
     const before = reading.problems.length;
@@ -95,15 +96,19 @@ function parse(part: string): Document.Parsed {
 
 function entriesOf(
   tree: Located | null,
+  part: string,
+  base: number,
   path: Path,
-  { problems }: Reading,
+  reading: Reading,
 ): readonly LocatedEntry[] {
   if (tree === null) return [];
   if (tree.kind === 'map') return [...tree.entries.values()];
+  const tight = tree.kind === 'scalar' ? tightEntry(tree, path, part, base, reading) : null;
+  if (tight !== null) return [tight];
   const isWord = tree.kind === 'scalar' && !tree.text.includes('\n');
   const word = isWord ? ` after \`${tree.text.slice(0, 60)}\`` : '';
   const message = `a colon is missing${word}: a key and its value are expected here`;
-  problems.push(problem('yaml/colon-missing', path, tree.range, message));
+  reading.problems.push(problem('yaml/colon-missing', path, tree.range, message));
   return [];
 }
 
@@ -155,7 +160,7 @@ function readParts(
   let whole = true;
   for (const part of splitAtKeys(text, inner, indent)) {
     const spaces = leadingSpaces(text, part.start, part.end);
-    if (spaces < indent) tellIndent(part.start, spaces, innerPath, reading);
+    if (spaces < indent) tellIndent(text, part.start + spaces, innerPath, reading);
     const found = readBlock(source, part, innerPath);
     if (found.length === 0 || spaces < indent) whole = false;
     for (const entry of found) addOnce(entry, entries, innerPath, reading.problems);
@@ -169,10 +174,10 @@ function readParts(
   return [{ key, keyRange, value, range: { start: keyStart, end: Math.min(end, range.end) } }];
 }
 
-function tellIndent(start: number, spaces: number, path: Path, { problems }: Reading): void {
-  const range = { start, end: Math.max(start + 1, start + spaces) };
+function tellIndent(text: string, at: number, path: Path, { problems }: Reading): void {
+  const word = /^[^\s:]+/.exec(text.slice(at, at + 100))?.[0] ?? ' ';
   const message = 'this line is indented less than those that it belongs with';
-  problems.push(problem('yaml/indentation', path, range, message));
+  problems.push(problem('yaml/indentation', path, { start: at, end: at + word.length }, message));
 }
 
 /** Keeps what was read before the fault. */

@@ -57,10 +57,8 @@ function unknownVersion(kind: FileKind, version: string, range: Range): Problem 
 function versionMissing(kind: FileKind, text: string): Problem {
   const at = text.charCodeAt(0) === 0xfeff ? 1 : 0;
   const line = `${kind}: ${VERSIONS[kind]}`;
-  const range = {
-    start: at,
-    end: Math.max(at, Math.min(lineEnd(text, at, text.length), text.length)),
-  };
+  const first = text.slice(at, lineEnd(text, at, text.length)).trimEnd();
+  const range = { start: at, end: at + first.length };
   return problem('format/version-missing', [], range, `\`${line}\` is missing as the first line`, [
     fix(`Add \`${line}\``, { start: at, end: at }, `${line}\n`, true),
   ]);

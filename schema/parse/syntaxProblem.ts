@@ -1,6 +1,7 @@
 // Puts the YAML library's errors into words.
 
 import type { YAMLParseError } from 'yaml';
+import type { Range } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
 import type { Problem } from '../model/problem.ts';
 import { fix, problem } from './reading.ts';
@@ -15,20 +16,41 @@ export function syntaxProblem(
   base: number,
   path: Path,
 ): Problem {
-  const [from, to] = error.pos;
-  const start = Math.min(from, Math.max(0, part.trimEnd().length - 1));
-  const end = Math.min(part.length, Math.max(to, start + 1));
-  const range = {
-    start: start + base,
-    end: Math.max(start + 1, Math.min(end, lineStop(part, start))) + base,
-  };
   const special =
-    spaceAfterColon(part, start, base, path) ?? commentInBraces(error, part, base, path);
-  return special ?? problem(codeOf(error), path, range, words(error));
+    spaceAfterColon(part, error.pos[0], base, path) ?? commentInBraces(error, part, base, path);
+  if (special !== null) return special;
+  const { start, end } = placeOf(error, part);
+  return problem(codeOf(error), path, { start: start + base, end: end + base }, words(error));
 }
 
-function codeOf({ code }: YAMLParseError): string {
-  return code === 'BAD_INDENT' || code === 'TAB_AS_INDENT' ? 'yaml/indentation' : 'yaml/syntax';
+/** At least one character, and never more than one line. */
+function placeOf(error: YAMLParseError, part: string): Range {
+  const [from, to] = error.pos;
+  if (isOpen(error)) {
+    // The bracket is missing behind the last thing that is no comment.
+    const end = withoutComments(part.slice(0, from)).length;
+    return { start: Math.max(0, end - 1), end: Math.max(1, end) };
+  }
+  const start = Math.min(from, Math.max(0, part.trimEnd().length - 1));
+  const end = Math.min(Math.max(to, start + 1), lineStop(part, start), part.length);
+  return { start, end: Math.max(start + 1, end) };
+}
+
+function isOpen({ message }: YAMLParseError): boolean {
+  return /end with (?:a )?[}\]]/.test(message);
+}
+
+function withoutComments(text: string): string {
+  const lines = text.trimEnd().split('\n');
+  while (1 < lines.length && /^\s*(?:#.*)?$/.test(lines.at(-1) ?? '')) lines.pop();
+  const last = lines.pop() ?? '';
+  return [...lines, last.replace(/\s+#.*$/, '').trimEnd()].join('\n');
+}
+
+function codeOf(error: YAMLParseError): string {
+  const { code } = error;
+  const indents = (code === 'BAD_INDENT' && !isOpen(error)) || code === 'TAB_AS_INDENT';
+  return indents ? 'yaml/indentation' : 'yaml/syntax';
 }
 
 function words({ code, message }: YAMLParseError): string {
@@ -74,12 +96,12 @@ function spaceAfterColon(part: string, at: number, base: number, path: Path): Pr
 
 /** `{ name: Studio #2 }`: the comment takes the closing bracket with it. */
 function commentInBraces(
-  { message }: YAMLParseError,
+  error: YAMLParseError,
   part: string,
   base: number,
   path: Path,
 ): Problem | null {
-  if (!/end with (?:a )?[}\]]/.test(message)) return null;
+  if (!isOpen(error)) return null;
   const match = /[{[][^\n#"']*?(\s#[^\n]*[}\]])/.exec(part);
   const comment = match?.[1];
   if (match === null || comment === undefined) return null;

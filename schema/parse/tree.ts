@@ -176,15 +176,17 @@ function readMap(node: YAMLMap, path: Path, source: Source): LocatedMap {
       entries.set(last.key, last);
       continue;
     }
-    const { colon, ...located } = entry;
+    const { colon, isAliased, ...located } = entry;
+    if (isAliased) source.reading.damaged.add(located);
     last = addOnce(located, entries, path, source.reading.problems) ? located : null;
     if (last === null) continue;
-    if (located.value === null && colon) source.reading.emptyAt.set(located, colon.end);
+    if (located.value === null && colon && !isAliased)
+      source.reading.emptyAt.set(located, colon.end);
   }
   return { kind: 'map', entries, flow: node.flow === true, range: rangeOf(node, source) };
 }
 
-type PairEntry = LocatedEntry & { readonly colon: Range | null };
+type PairEntry = LocatedEntry & { readonly colon: Range | null; readonly isAliased: boolean };
 
 function readPair(pair: Pair, path: Path, source: Source): PairEntry | null {
   const { reading, base } = source;
@@ -241,8 +243,8 @@ function readPair(pair: Pair, path: Path, source: Source): PairEntry | null {
       end: value?.range.end ?? (colon ? colon.offset + base + 1 : keyRange.end),
     },
     colon: colon ? { start: colon.offset + base, end: colon.offset + base + 1 } : null,
+    isAliased: isAlias(valueNode),
   };
-  if (isAlias(valueNode)) reading.damaged.add(entry);
   return isSafeKey(entry, [...path, key], reading) ? entry : null;
 }
 
@@ -268,13 +270,13 @@ function withoutColon(
   source: Source,
 ): LocatedEntry | null {
   const { reading } = source;
-  const tight = /^([^:]*[^:\s]):(?=\S)/.exec(entry.key);
+  const tight = TIGHT.exec(entry.key);
   const written = source.text.slice(
     entry.keyRange.start - source.base,
     entry.keyRange.end - source.base,
   );
   if (tight !== null && written === entry.key)
-    return spaceMissing(entry, tight[1] ?? '', path, source);
+    return spaceMissing(entry.keyRange, tight[1] ?? '', path, source);
   if (last?.value?.kind === 'scalar' && last.value.style === 'plain') {
     return joinCut(last, last.value, entry, [...path, last.key], source);
   }
@@ -288,27 +290,40 @@ function withoutColon(
       [fix(`Add \`: unknown\``, { start: at, end: at }, ': unknown')],
     ),
   );
-  const { colon: _, ...located } = entry;
+  const { colon: _, isAliased: __, ...located } = entry;
   reading.damaged.add(located);
   return located;
 }
 
+/** A key and a value with no space behind the colon between them. */
+const TIGHT = /^([^:\n]*[^:\s]):(?=\S)/;
+
+/** A line without a space behind its colon, which YAML takes for one word; null where that is not what it is. */
+export function tightEntry(
+  { text: word, range, style }: LocatedScalar,
+  path: Path,
+  text: string,
+  base: number,
+  reading: Reading,
+): LocatedEntry | null {
+  const key = /^[a-z][a-z0-9_]*(?=:[^\s:/])/.exec(word)?.[0];
+  if (key === undefined || style !== 'plain' || word.includes('\n')) return null;
+  return spaceMissing(range, key, path, { text, base, reading });
+}
+
 function spaceMissing(
-  entry: PairEntry,
+  whole: Range,
   key: string,
   path: Path,
   { text, base, reading }: Source,
 ): LocatedEntry {
-  const { start, end } = entry.keyRange;
+  const { start, end } = whole;
   const valueStart = start + key.length + 1;
+  const message = `a space is missing after the colon of \`${key}\``;
   reading.problems.push(
-    problem(
-      'yaml/space-after-colon',
-      [...path, key],
-      entry.keyRange,
-      `a space is missing after the colon of \`${key}\``,
-      [fix('Put a space after the colon', { start: valueStart, end: valueStart }, ' ', true)],
-    ),
+    problem('yaml/space-after-colon', [...path, key], whole, message, [
+      fix('Put a space after the colon', { start: valueStart, end: valueStart }, ' ', true),
+    ]),
   );
   const value: LocatedScalar = {
     kind: 'scalar',
@@ -316,12 +331,7 @@ function spaceMissing(
     style: 'plain',
     range: { start: valueStart, end },
   };
-  const located = {
-    key,
-    keyRange: { start, end: start + key.length },
-    value,
-    range: entry.keyRange,
-  };
+  const located = { key, keyRange: { start, end: start + key.length }, value, range: whole };
   reading.damaged.add(value);
   return located;
 }
