@@ -74,5 +74,5 @@ function tellLabel(
   const range = rangeOf(place);
   if (range === null) return;
   const name = textOf(place) ?? '';
-  tell(reading, place, unknownName({ code, lead, name, range, known, plural: 'labels' }));
+  tell(reading, place, () => unknownName({ code, lead, name, range, known, plural: 'labels' }));
 }

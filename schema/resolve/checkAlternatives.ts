@@ -92,14 +92,15 @@ function checkNames(
           { file: null, path: found.path },
         );
     } else if (textOf(entry) === 'absent' || !isWhole(entry, whole)) {
-      const told = unknownName({
-        code: 'reference/alternative',
-        lead: `There is no ${singular} to change called`,
-        name: entry.name,
-        range: entry.key,
-        known: known.map(({ name }) => name),
-        plural: `${singular}s`,
-      });
+      const told = () =>
+        unknownName({
+          code: 'reference/alternative',
+          lead: `There is no ${singular} to change called`,
+          name: entry.name,
+          range: entry.key,
+          known: known.map(({ name }) => name),
+          plural: `${singular}s`,
+        });
       tellAt(reading, entry.path, entry.key, told);
     }
   }

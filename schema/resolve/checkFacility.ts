@@ -2,6 +2,7 @@
 
 import type { ParsedFile } from '../model/parsedFile.ts';
 import type { ResolveContext } from '../model/resolved.ts';
+import { withinCount } from '../parse/limits.ts';
 import { referLayout } from './channels.ts';
 import type { Checked } from './checkGear.ts';
 import { gearLibrary } from './gearLibrary.ts';
@@ -25,6 +26,5 @@ export function checkFacility(facility: ParsedFile, context: ResolveContext): Ch
       referLayout(reading, layout, context, 'optional');
     checkFindingCodes(reading, below(policy, 'severity'), context.findingCodes);
   }
-  const { problems, references } = reading;
-  return { problems, references };
+  return { problems: withinCount(reading.problems), references: reading.references };
 }

@@ -5,6 +5,7 @@ import type { ParsedFile } from '../model/parsedFile.ts';
 import type { Path } from '../model/path.ts';
 import type { Problem } from '../model/problem.ts';
 import type { NamedFile, Reference } from '../model/resolved.ts';
+import { withinCount } from '../parse/limits.ts';
 import { type Word, wordsOfArrow } from './arrow.ts';
 import { controlPlaces } from './gearControls.ts';
 import { readGearFile } from './gearLibrary.ts';
@@ -39,7 +40,7 @@ export function checkGear(gear: ParsedFile, others: readonly NamedFile[] = []): 
     problems.push(...unknownLatencyPorts(place, known));
   }
   return {
-    problems: problems.toSorted((a, b) => a.range.start - b.range.start),
+    problems: withinCount(problems).toSorted((a, b) => a.range.start - b.range.start),
     references: references.toSorted((a, b) => a.range.start - b.range.start),
   };
 }

@@ -77,13 +77,14 @@ function checkMaterial(
 ): void {
   const range = place.value?.range ?? place.key;
   if (known === undefined || range === null || known.includes(material)) return;
-  const told = unknownName({
-    code: 'reference/material',
-    lead: 'No material is called',
-    name: material,
-    range,
-    known,
-    plural: 'materials',
-  });
+  const told = () =>
+    unknownName({
+      code: 'reference/material',
+      lead: 'No material is called',
+      name: material,
+      range,
+      known,
+      plural: 'materials',
+    });
   tellAt(reading, place.path, range, told);
 }

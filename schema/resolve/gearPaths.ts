@@ -86,10 +86,7 @@ function checkEnd(
   }
   if (ports === null) return true;
   const lead = end === 'start' ? 'No input or bus is called' : 'No output or bus is called';
-  tellAt(
-    reading,
-    item.path,
-    word.range,
+  tellAt(reading, item.path, word.range, () =>
     unknownName({
       code: 'reference/port',
       lead,
@@ -103,18 +100,16 @@ function checkEnd(
 }
 
 function checkStage(reading: Reading, item: Place, word: Word, names: PathNames): boolean {
-  if (STAGES.includes(word.text) || names.controls === null) return true;
-  if (names.controls.includes(word.text)) return true;
-  tellAt(
-    reading,
-    item.path,
-    word.range,
+  const { controls } = names;
+  if (STAGES.includes(word.text) || controls === null) return true;
+  if (controls.includes(word.text)) return true;
+  tellAt(reading, item.path, word.range, () =>
     unknownName({
       code: 'reference/stage',
       lead: 'No stage is called',
       name: word.text,
       range: word.range,
-      known: [...STAGES, ...names.controls],
+      known: [...STAGES, ...controls],
       plural: 'stages',
     }),
   );

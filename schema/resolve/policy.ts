@@ -78,7 +78,7 @@ export function checkFindingCodes(
   for (const entry of entriesOf(place)) {
     refer(reading, 'finding', { id: entry.name, range: entry.key, path: entry.path }, null);
     if (known === undefined || known.includes(entry.name)) continue;
-    tellAt(reading, entry.path, entry.key, unknownFinding(entry.name, entry.key, known));
+    tellAt(reading, entry.path, entry.key, () => unknownFinding(entry.name, entry.key, known));
   }
 }
 
@@ -115,14 +115,15 @@ function policyPlace(reading: Reading, place: Place, scope: Scope): NamedPlace |
           code: 'reference/policy',
           message: `\`${id}\` cannot be looked up: no facility.yaml was found above this room`,
         }
-      : unknownName({
-          code: 'reference/policy',
-          lead: 'The facility has no policy called',
-          name: id,
-          range,
-          known: policies.map(({ name }) => name),
-          plural: 'policies',
-        });
+      : () =>
+          unknownName({
+            code: 'reference/policy',
+            lead: 'The facility has no policy called',
+            name: id,
+            range,
+            known: policies.map(({ name }) => name),
+            plural: 'policies',
+          });
   tellAt(reading, place.path, range, told);
   return null;
 }

@@ -55,10 +55,7 @@ function tellUnknownPort(
   const outputs = wanted === 'input' ? [] : (gear?.outputs ?? []);
   const driver = wanted === 'either' && gear !== null && hasDriver(gear.kind) ? ['driver'] : [];
   const kind = wanted === 'either' ? 'port' : wanted;
-  tellAt(
-    reading,
-    item.path,
-    range,
+  tellAt(reading, item.path, range, () =>
     unknownName({
       code: 'reference/port',
       lead: `\`${user.id}\` (${user.gearId ?? ''}) has no ${kind} called`,

@@ -6,6 +6,7 @@ import { isAtOrBelow, type Path } from '../model/path.ts';
 import type { Problem, Related, TextFix } from '../model/problem.ts';
 import type { Gap, GapReason } from '../model/quantities.ts';
 import type { Reference, ReferenceKind } from '../model/resolved.ts';
+import { MOST_PROBLEMS } from '../parse/limits.ts';
 import { isUnknown, type Place, rangeOf } from './place.ts';
 
 /** One per file and run; the readers of its parts add to it, and `resolveRoom` hands its lists out. */
@@ -46,23 +47,38 @@ export interface Told {
 }
 
 /** Tells a problem at a place; what is not written anywhere has none to tell. */
-export function tell(reading: Reading, place: Place, told: Told): void {
+export function tell(reading: Reading, place: Place, told: Told | (() => Told)): void {
   const range = rangeOf(place);
   if (range !== null) tellAt(reading, place.path, range, told);
 }
 
-/** Tells a problem at a range inside a value. */
-export function tellAt(reading: Reading, path: Path, range: Range, told: Told): void {
+/**
+ * Tells a problem at a range inside a value.
+ *
+ * @param told a function where finding the words takes time: beyond so many problems, which nobody reads, it is not called
+ */
+export function tellAt(
+  reading: Reading,
+  path: Path,
+  range: Range,
+  told: Told | (() => Told),
+): void {
+  const isRead = reading.problems.length < MOST_PROBLEMS;
+  const { code, severity, message, fixes, related } =
+    typeof told !== 'function' ? told : isRead ? told() : UNREAD;
   reading.problems.push({
-    code: told.code,
-    severity: told.severity ?? 'error',
+    code,
+    severity: severity ?? 'error',
     path,
     range,
-    message: told.message,
-    fixes: told.fixes ?? [],
-    ...(told.related === undefined ? {} : { related: told.related }),
+    message,
+    fixes: fixes ?? [],
+    ...(related === undefined ? {} : { related }),
   });
 }
+
+/** Stands for a problem that is only counted. */
+const UNREAD: Told = { code: 'limits/too-many', message: '' };
 
 /** Whether the parse has told an error exactly here. */
 export function isFaulty(reading: Reading, path: Path): boolean {

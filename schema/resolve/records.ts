@@ -67,7 +67,7 @@ export function readAccepted(reading: Reading, root: Place, scope: Scope): reado
     refer(reading, 'finding', { id: code, range, path: finding.path }, null);
     const known = scope.context.findingCodes;
     if (known !== undefined && !known.includes(code))
-      tellAt(reading, finding.path, range, unknownFinding(code, range, known));
+      tellAt(reading, finding.path, range, () => unknownFinding(code, range, known));
     checkAbout(reading, root, about, scope);
     accepted.push({
       id: entry.name,
@@ -127,7 +127,7 @@ function tellNoSuchPlace(
   const known = [...(mapOf(here)?.entries.keys() ?? [])];
   const lead = here.path.length === 0 ? 'This room has no' : `\`${here.path.join('.')}\` has no`;
   const told = { code: 'reference/about', lead, name, range, known, plural: 'keys' };
-  tellAt(reading, place.path, range, unknownName(told));
+  tellAt(reading, place.path, range, () => unknownName(told));
 }
 
 export function readSignedOff(place: Place): SignedOff | null {

@@ -50,10 +50,7 @@ export function referWord(
     path === undefined || path === null ? null : { file: null, path };
   refer(reading, names.kind, word, target);
   if (path !== undefined) return true;
-  tellAt(
-    reading,
-    word.path,
-    word.range,
+  tellAt(reading, word.path, word.range, () =>
     unknownName({
       code: names.code,
       lead: names.lead,

@@ -2,6 +2,7 @@
 
 import type { ParsedFile } from '../model/parsedFile.ts';
 import type { ResolveContext, Resolved } from '../model/resolved.ts';
+import { withinCount } from '../parse/limits.ts';
 import { checkAlternatives } from './checkAlternatives.ts';
 import { checkCables } from './groups.ts';
 import { below, rootPlace } from './place.ts';
@@ -27,7 +28,7 @@ export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved
   checkAlternatives(reading, root, scope);
   return {
     room: resolved,
-    problems: reading.problems.toSorted((a, b) => a.range.start - b.range.start),
+    problems: withinCount(reading.problems).toSorted((a, b) => a.range.start - b.range.start),
     references: reading.references.toSorted((a, b) => a.range.start - b.range.start),
   };
 }

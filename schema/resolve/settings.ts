@@ -133,10 +133,7 @@ function tellUnknownControl(
   user: User,
   known: readonly Control[],
 ): void {
-  tellAt(
-    reading,
-    entry.path,
-    entry.key,
+  tellAt(reading, entry.path, entry.key, () =>
     unknownName({
       code: 'reference/control',
       lead: `\`${user.id}\` (${user.gearId ?? ''}) has no control called`,

@@ -106,10 +106,7 @@ export function modelOf(
   const target = model === null ? null : { file: model.file, path: model.place.path };
   refer(reading, 'gear', { id, range, path: place.path }, target);
   if (model === null) {
-    tellAt(
-      reading,
-      place.path,
-      range,
+    tellAt(reading, place.path, range, () =>
       unknownName({
         code: 'reference/gear',
         lead: 'No gear model is called',
@@ -146,10 +143,7 @@ function itemGear(
   const target = found.key === null ? null : { file: facility.file.file, path: found.path };
   refer(reading, 'item', { id: item, range, path: place.path }, target);
   if (found.key !== null) return textOf(below(found, 'gear'));
-  tellAt(
-    reading,
-    place.path,
-    range,
+  tellAt(reading, place.path, range, () =>
     unknownName({
       code: 'reference/item',
       lead: 'The facility has no item called',
