@@ -44,9 +44,12 @@ export type WorkOutCrossovers = (
 
 /** A worker that searches a crossover again only when what it offers or what it joins has changed. */
 export function createCrossoversPart(): WorkOutCrossovers {
-  const suggest = memoMany(suggestions);
+  const rank = memoMany(rankCrossovers);
+  const suggest = memoMany((input: RankingInput) => suggestions(input, rank(input)));
   const look = memoMany(currentOutcome);
-  const judge = memoMany(judgementOf);
+  const judge = memoMany((input: RankingInput, frequency_hz: number, slopes: SlopePair) =>
+    judgementOf(input, rank(input)[0], rankOf(input, frequency_hz, slopes)),
+  );
   const otherPolarity = memoMany(otherPolarity_db);
   return (room, paths, heard) => {
     const cases = crossoverCases(room, paths);
@@ -93,10 +96,10 @@ interface Suggestions {
 
 const NOTHING: Suggestions = { practice: null, ranked: [] };
 
-function suggestions(input: RankingInput): Suggestions {
+function suggestions(input: RankingInput, ranks: readonly Ranked[]): Suggestions {
   const practice = practiceChoice(input);
   const start = practice && outcomeOf(practice.choice, []);
-  const best = rankCrossovers(input).flatMap((ranked) => {
+  const best = ranks.flatMap((ranked) => {
     const choice = rankedChoice(input, ranked);
     return choice ? [outcomeOf(choice, [])] : [];
   });
@@ -183,9 +186,11 @@ interface Judgement {
 const NOT_JUDGED: Judgement = { behindBest_db: null, aligned: null };
 
 /** How far the dialled filter ranks behind the best, and what it comes to at its own best polarity and delay. */
-function judgementOf(input: RankingInput, frequency_hz: number, slopes: SlopePair): Judgement {
-  const [best] = rankCrossovers(input);
-  const current = rankOf(input, frequency_hz, slopes);
+function judgementOf(
+  input: RankingInput,
+  best: Ranked | undefined,
+  current: Ranked | null,
+): Judgement {
   if (best === undefined || current === null) return NOT_JUDGED;
   const choice = rankedChoice(input, current);
   const outcome = choice && outcomeOf(choice, []);
