@@ -68,7 +68,7 @@ function Bars({
       <ul>
         {seat.arrivals.map((arrival) => (
           <li key={arrivalKey(arrival)} {...placeOf(sourcePath(setup, arrival.source))}>
-            <span class="bar-name">{arrival.source}</span>
+            <span class="bar-name">{sourceName(arrival)}</span>
             <svg class="bar" height="14" width="100%" aria-hidden="true">
               {piecesOf(arrival).map(({ kind, from_s, time_s }) => (
                 <rect
@@ -174,7 +174,7 @@ function ArrivalRow({
   return (
     <tr {...placeOf(path)}>
       <th scope="row">
-        <ToSource path={path}>{arrival.source}</ToSource>
+        <ToSource path={path}>{sourceName(arrival)}</ToSource>
       </th>
       <td class="number">{show.length(arrival.distance_m)}</td>
       <td class="number">{show.time(arrival.flight_s)}</td>
@@ -193,6 +193,10 @@ function ArrivalRow({
 
 export function sourcePath(setup: Setup, id: string): readonly string[] {
   return [setup.room.subwoofers.some((sub) => sub.id === id) ? 'subwoofers' : 'speakers', id];
+}
+
+function sourceName({ source, set }: Arrival): string {
+  return set === undefined ? source : `${source}, ${set}`;
 }
 
 /** A subwoofer that two sets share is heard in each. */

@@ -2,10 +2,11 @@
 
 import type { VNode } from 'preact';
 import { pathText } from '../../schema/model/path.ts';
+import { Said } from './said.tsx';
 import { Section } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
-import { counted, typeset } from './words.ts';
+import { counted } from './words.ts';
 
 export function NotesPart({ setup }: View): VNode | null {
   const own = setup.room.notes;
@@ -33,7 +34,9 @@ export function NotesPart({ setup }: View): VNode | null {
                 <dt>
                   <ToSource path={path}>{path.length === 0 ? 'room' : pathText(path)}</ToSource>
                 </dt>
-                <dd>{typeset(message)}</dd>
+                <dd>
+                  <Said text={message} />
+                </dd>
               </div>
             ))}
           </dl>
@@ -50,7 +53,7 @@ export function CautionsPart({ setup }: View): VNode | null {
       <ul class="cautions">
         {setup.cautions.map((caution) => (
           <li key={caution} class="caution">
-            {typeset(caution)}
+            <Said text={caution} />
           </li>
         ))}
       </ul>

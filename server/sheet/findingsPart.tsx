@@ -6,10 +6,11 @@ import { pathText } from '../../schema/model/path.ts';
 import type { Severity } from '../../schema/model/problem.ts';
 import type { SetupAnswer } from '../protocol/setup.ts';
 import { Mark } from './mark.tsx';
+import { Said } from './said.tsx';
 import { Fold, Section } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
-import { counted, typeset } from './words.ts';
+import { counted } from './words.ts';
 
 export type Problems = SetupAnswer['problems'];
 
@@ -91,9 +92,11 @@ function findingKey({ code, path, message }: Finding): string {
 
 function ProblemItem({ problem }: { readonly problem: Problems[number] }): VNode {
   return (
-    <li {...placeOf(problem.path)}>
+    <li class="finding" {...placeOf(problem.path)}>
       <p class="message">
-        <ToSource path={problem.path}>{typeset(problem.message)}</ToSource>
+        <ToSource path={problem.path}>
+          <Said text={problem.message} />
+        </ToSource>
       </p>
       <p class="where">
         <code>{problem.code}</code>
@@ -106,11 +109,15 @@ function ProblemItem({ problem }: { readonly problem: Problems[number] }): VNode
 function FindingItem({ finding }: { readonly finding: Finding }): VNode {
   const { code, path, message, reason, advice, source, accepted } = finding;
   return (
-    <li {...placeOf(path)}>
+    <li class="finding" {...placeOf(path)}>
       <p class="message">
-        <ToSource path={path}>{typeset(message)}</ToSource>
+        <ToSource path={path}>
+          <Said text={message} />
+        </ToSource>
       </p>
-      <p>{typeset(`${reason} ${advice}`)}</p>
+      <p>
+        <Said text={`${reason} ${advice}`} />
+      </p>
       <p class="where">
         <code>{code}</code> <span>{pathText(path)}</span> <cite>{source}</cite>
       </p>

@@ -8,7 +8,7 @@ import { findingCounts, type Problems } from './findingsPart.tsx';
 import { referenceText } from './levelsPart.tsx';
 import { phaseText, slopeText, smallTimeText } from './units.ts';
 import type { View } from './view.ts';
-import { listed, MISSING, shown, typeset } from './words.ts';
+import { listed, MISSING, typeset } from './words.ts';
 
 export function Glance({ setup, show, problems }: View & { readonly problems: Problems }): VNode {
   return (
@@ -83,7 +83,8 @@ function pairFact({ setup, show }: View): Fact {
   if (left === undefined || right === undefined) {
     return { ...base, value: MISSING, note: 'no pair of L and R at the reference seat' };
   }
-  const distance = show.smallLength(Math.abs(left.distance_m - right.distance_m));
+  const difference_m = Math.abs(left.distance_m - right.distance_m);
+  const distance = show.smallLength(difference_m);
   if (left.arrival_s === null || right.arrival_s === null) {
     return { ...base, value: distance, note: 'in distance; arrivals are not known' };
   }
@@ -93,13 +94,13 @@ function pairFact({ setup, show }: View): Fact {
     ...base,
     value: smallTimeText(difference_s),
     standing: 'predicted',
-    note: `${Math.abs(difference_s) < 5e-7 ? 'together' : `${first} first`}; ${distance} in distance`,
+    note: `${Math.abs(difference_s) < 5e-7 ? 'together' : `${first} first`}; ${difference_m < 5e-4 ? 'equally far' : `${distance} in distance`}`,
   };
 }
 
 function crossoverFact(crossover: CrossoverFigures, { show }: View): Fact {
   const { device, set, mains, path, current, practice, bypassed } = crossover;
-  const name = `Crossover in ${device}, ${set ?? shortList(mains)}`;
+  const name = `Crossover, ${set ?? shortList(mains)}`;
   if (current === null) {
     const start =
       practice === null
@@ -118,7 +119,7 @@ function crossoverFact(crossover: CrossoverFigures, { show }: View): Fact {
     value: `${show.frequency(current.filter.frequency_hz)}, ${slopeText(current.filter.slope_db_oct)}`,
     path,
     standing: 'predicted',
-    note: `ripple of the sum ${show.level(current.ripple_db)}, phase ${typeset(phaseText(current.phaseAtCrossover_rad))} there`,
+    note: `filtered by ${device}; ripple of the sum ${show.level(current.ripple_db)}, phase ${typeset(phaseText(current.phaseAtCrossover_rad))} there`,
   };
 }
 
@@ -159,7 +160,8 @@ function arrivalNote({ pathDelay_s, early_s }: Arrival, show: View['show']): str
       : early_s < 5e-6
         ? 'arrives last'
         : `arrives ${show.time(early_s)} before the last`;
-  return `delay ${shown(pathDelay_s, show.time)}, ${arrives}`;
+  const delay = pathDelay_s === null ? 'delay not known' : `delay ${show.time(pathDelay_s)}`;
+  return `${delay}, ${arrives}`;
 }
 
 function lfeFact({ setup, show }: View): readonly Fact[] {

@@ -15,7 +15,11 @@ export function ModesPart({ setup, show }: View): VNode {
     <Section
       id="modes"
       title="Room modes"
-      brief="Computed for rigid walls: in light rooms expect modes several percent off, and levels 3 to 6 dB off."
+      brief={
+        modes === null
+          ? ''
+          : 'Computed for rigid walls: in light rooms expect modes several percent off, and levels 3 to 6 dB off.'
+      }
     >
       {space === null || modes === null ? (
         <p class="missing">Modes are not computed for this room: the notes below say why.</p>

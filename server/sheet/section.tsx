@@ -16,7 +16,7 @@ export function Section({ id, title, brief, children }: SectionProps): VNode {
     <section class="part" id={id} aria-labelledby={`${id}-title`}>
       <div class="part-head">
         <h2 id={`${id}-title`}>{title}</h2>
-        {brief === undefined ? null : <p class="brief">{brief}</p>}
+        {brief === undefined || brief === '' ? null : <p class="brief">{brief}</p>}
       </div>
       <div class="part-body">{children}</div>
     </section>
@@ -63,7 +63,7 @@ export function WideTable({
 }: WideProps & { readonly isTight?: boolean }): VNode {
   return (
     <Wide label={label}>
-      <table class={isTight ? 'tight' : ''}>{children}</table>
+      <table class={isTight ? 'tight' : undefined}>{children}</table>
     </Wide>
   );
 }

@@ -31,7 +31,7 @@ export function Sheet({ setup, problems, label }: SheetProps): VNode {
       <header class="title">
         <p class="kind">Setup sheet</p>
         <h1 data-path="[]">{setup.room.name ?? 'Room without a name'}</h1>
-        {label === '' ? null : <p class="label">{label}</p>}
+        {label === '' ? null : <p class="file-name">{label}</p>}
       </header>
       <Hatches />
       <Glance {...view} problems={problems} />

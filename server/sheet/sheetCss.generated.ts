@@ -102,7 +102,7 @@ code,
 }
 
 .title .kind,
-.title .label {
+.title .file-name {
   color: var(--ink-soft);
   font-size: 0.87em;
 }
@@ -113,7 +113,7 @@ code,
   overflow-wrap: anywhere;
 }
 
-.title .label {
+.title .file-name {
   font-family: var(--code);
   font-size: 0.8em;
   margin-top: 4px;
@@ -153,6 +153,10 @@ code,
 .part-body {
   margin-top: 14px;
   min-width: 0;
+}
+
+.fold > * + * {
+  margin-top: 12px;
 }
 
 .part-body > * + *,
@@ -195,6 +199,12 @@ h3 {
   margin-bottom: 10px;
 }
 
+.facts {
+  display: grid;
+  grid-template-columns: repeat(auto-fill, minmax(min(100%, 150px), 1fr));
+  gap: 12px 26px;
+}
+
 .glance .facts {
   grid-template-columns: repeat(auto-fill, minmax(min(100%, 200px), 1fr));
 }
@@ -204,12 +214,6 @@ h3 {
     grid-template-columns: repeat(2, minmax(0, 1fr));
     column-gap: 16px;
   }
-}
-
-.facts {
-  display: grid;
-  grid-template-columns: repeat(auto-fill, minmax(min(100%, 150px), 1fr));
-  gap: 12px 26px;
 }
 
 .fact {
@@ -498,10 +502,6 @@ th.number[scope="row"] {
   margin-bottom: 8px;
 }
 
-.fold > * + * {
-  margin-top: 12px;
-}
-
 /* Drawings */
 
 svg text {
@@ -554,6 +554,10 @@ figcaption {
 
 .floor {
   fill: var(--wash);
+}
+
+.metres {
+  fill: url("#metres");
 }
 
 .metre-grid {
@@ -964,7 +968,7 @@ ul.findings {
   margin-bottom: 4px;
 }
 
-.findings li {
+.finding {
   padding: 8px 0 9px 20px;
   border-bottom: 1px solid var(--rule);
   font-size: 0.93em;

@@ -29,6 +29,26 @@ export interface Frame {
   readonly toDrawing: (across_m: number, down_m: number) => XY;
 }
 
+/** Further out than this is a slip of the pen: the drawing is not shrunk for it. */
+const FARTHEST_M = 1.5;
+
+/** The room and what stands just outside it, so that a mistake is seen where it is. */
+export function extentWith(room: Extent, places: readonly (readonly [number, number])[]): Extent {
+  const near = places.filter(
+    ([x_m, y_m]) =>
+      room.left_m - FARTHEST_M < x_m &&
+      x_m < room.right_m + FARTHEST_M &&
+      room.top_m - FARTHEST_M < y_m &&
+      y_m < room.bottom_m + FARTHEST_M,
+  );
+  return {
+    left_m: Math.min(room.left_m, ...near.map(([x_m]) => x_m)),
+    right_m: Math.max(room.right_m, ...near.map(([x_m]) => x_m)),
+    top_m: Math.min(room.top_m, ...near.map(([, y_m]) => y_m)),
+    bottom_m: Math.max(room.bottom_m, ...near.map(([, y_m]) => y_m)),
+  };
+}
+
 /** As large as the width allows, but no taller than `heightLimit`. `down` grows downwards in the drawing. */
 export function frameFor(
   extent: Extent,

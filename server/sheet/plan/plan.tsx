@@ -9,7 +9,7 @@ import { placeOf } from '../source.tsx';
 import type { View } from '../view.ts';
 import { Dimension, ScaleBar } from './dimension.tsx';
 import { FixtureMark } from './fixtures.tsx';
-import { type Frame, frameFor, pointsText, round } from './frame.ts';
+import { extentWith, type Frame, frameFor, pointsText, round } from './frame.ts';
 import { Labels } from './labelMarks.tsx';
 import { extentOf, type Wall, wallsOf } from './outline.ts';
 import { planLabels } from './planLabels.ts';
@@ -31,11 +31,21 @@ interface PlanProps extends View {
 export function Plan({ setup, show, shape }: PlanProps): VNode {
   const { live, planWidth_px } = useContext(LiveContext);
   const width = Math.min(planWidth_px ?? PAPER_WIDTH, 520);
-  const frame = frameFor(extentOf(shape), width, HEIGHT_LIMIT, MARGINS);
   const walls = wallsOf(shape);
   const things = thingsOf(setup);
+  const extent = extentWith(
+    extentOf(shape),
+    things.map(({ at }) => [at.x_m, at.y_m]),
+  );
+  const frame = frameFor(extent, width, HEIGHT_LIMIT, MARGINS);
   const seat = things.find(({ kind, isReference }) => kind === 'seat' && isReference);
-  const labels = planLabels({ setup, show, frame, things, taken: edgeBoxes(frame) });
+  const labels = planLabels({
+    setup,
+    show,
+    frame,
+    things,
+    taken: [...edgeBoxes(frame), ...wallBoxes(walls, frame)],
+  });
   return (
     <svg
       class="drawing plan"
@@ -46,7 +56,6 @@ export function Plan({ setup, show, shape }: PlanProps): VNode {
       aria-label={planDescription(setup)}
       data-scale={round(frame.scale)}
     >
-      <Grid frame={frame} />
       <Walls walls={walls} frame={frame} />
       {setup.room.space.fixtures.map((fixture) => (
         <FixtureMark key={fixture.id} fixture={fixture} frame={frame} walls={walls} />
@@ -101,6 +110,24 @@ function Sights({
   );
 }
 
+/** A line each metre from the origin, very faint, over the floor alone. */
+function MetreGrid({ frame }: { readonly frame: Frame }): VNode {
+  const origin = frame.toDrawing(0, 0);
+  const scale = round(frame.scale);
+  return (
+    <pattern
+      id="metres"
+      x={round(origin.x)}
+      y={round(origin.y)}
+      width={scale}
+      height={scale}
+      patternUnits="userSpaceOnUse"
+    >
+      <path class="metre-grid" d={`M0 0 H${scale} M0 0 V${scale}`} />
+    </pattern>
+  );
+}
+
 function Walls({
   walls,
   frame,
@@ -111,7 +138,11 @@ function Walls({
   const corners = walls.map(({ from: [x_m, y_m] }) => frame.toDrawing(x_m, y_m));
   return (
     <g class="walls">
+      <defs>
+        <MetreGrid frame={frame} />
+      </defs>
       <polygon class="floor" points={pointsText(corners)} />
+      <polygon class="metres" points={pointsText(corners)} />
       {walls.map(({ name, from, to, path }) => {
         const start = frame.toDrawing(...from);
         const end = frame.toDrawing(...to);
@@ -130,25 +161,6 @@ function Walls({
   );
 }
 
-/** A line each metre, very faint. */
-function Grid({ frame }: { readonly frame: Frame }): VNode {
-  const { left_m, right_m, top_m, bottom_m } = frame.extent;
-  const start = frame.toDrawing(left_m, top_m);
-  const end = frame.toDrawing(right_m, bottom_m);
-  const across = wholeBetween(left_m, right_m).map(
-    (x_m) => `M${round(frame.toDrawing(x_m, 0).x)} ${round(start.y)} V${round(end.y)}`,
-  );
-  const down = wholeBetween(top_m, bottom_m).map(
-    (y_m) => `M${round(start.x)} ${round(frame.toDrawing(0, y_m).y)} H${round(end.x)}`,
-  );
-  return <path class="metre-grid" d={[...across, ...down].join(' ')} />;
-}
-
-function wholeBetween(from: number, to: number): readonly number[] {
-  const first = Math.ceil(from);
-  return Array.from({ length: Math.max(0, Math.floor(to) - first + 1) }, (_, i) => first + i);
-}
-
 function OuterDimensions({
   frame,
   show,
@@ -158,7 +170,7 @@ function OuterDimensions({
   readonly show: View['show'];
   readonly shape: NonNullable<Space['shape']>;
 }): VNode {
-  const { left_m, right_m, top_m, bottom_m } = frame.extent;
+  const { left_m, right_m, top_m, bottom_m } = extentOf(shape);
   const start = frame.toDrawing(left_m, top_m);
   const end = frame.toDrawing(right_m, bottom_m);
   const path = (key: string): readonly string[] | null =>
@@ -196,6 +208,25 @@ function edgeBoxes(frame: Frame): Parameters<typeof planLabels>[0]['taken'] {
     { x: 0, y: 0, width: start.x - 4, height: frame.height },
     { x: 0, y: frame.height - 24, width: frame.width, height: 24 },
   ];
+}
+
+/** Words keep off the walls too, where they run straight across or down. */
+function wallBoxes(walls: readonly Wall[], frame: Frame): ReturnType<typeof edgeBoxes> {
+  return walls.flatMap(({ from, to }) => {
+    const start = frame.toDrawing(...from);
+    const end = frame.toDrawing(...to);
+    const isStraight = from[0] === to[0] || from[1] === to[1];
+    return isStraight
+      ? [
+          {
+            x: Math.min(start.x, end.x) - 2,
+            y: Math.min(start.y, end.y) - 2,
+            width: Math.abs(end.x - start.x) + 4,
+            height: Math.abs(end.y - start.y) + 4,
+          },
+        ]
+      : [];
+  });
 }
 
 function planDescription(setup: Setup): string {

@@ -7,7 +7,7 @@ import { LiveContext } from '../live.ts';
 import { placeOf } from '../source.tsx';
 import type { View } from '../view.ts';
 import { Dimension, ScaleBar } from './dimension.tsx';
-import { type Frame, frameFor, pointsText, round, type XY } from './frame.ts';
+import { extentWith, type Frame, frameFor, pointsText, round, type XY } from './frame.ts';
 import { Labels } from './labelMarks.tsx';
 import { type Box, placeLabels } from './labels.ts';
 import { ceilingFromSide, extentOf } from './outline.ts';
@@ -15,6 +15,8 @@ import { nameWishes } from './planLabels.ts';
 import { type Thing, thingsOf } from './things.ts';
 
 const PAPER_WIDTH = 360;
+/** What is built into a wall shows little more than its front. */
+const FLUSH_DEPTH = 7;
 const MARGINS = { left: 34, right: 14, top: 12, bottom: 44 };
 
 export function SideView({
@@ -27,19 +29,18 @@ export function SideView({
   if (ceiling === null) return null;
   const { top_m: front_m, bottom_m: back_m } = extentOf(shape);
   const height_m = Math.max(ceiling.front_m, ceiling.back_m);
-  const frame = frameFor(
+  const things = thingsOf(setup);
+  const extent = extentWith(
     { left_m: front_m, right_m: back_m, top_m: -height_m, bottom_m: 0 },
-    Math.min(sideWidth_px ?? PAPER_WIDTH, 460),
-    320,
-    MARGINS,
+    things.map(({ at }) => [at.y_m, -at.z_m]),
   );
+  const frame = frameFor(extent, Math.min(sideWidth_px ?? PAPER_WIDTH, 460), 320, MARGINS);
   const outline = [
     frame.toDrawing(front_m, 0),
     frame.toDrawing(front_m, -ceiling.front_m),
     frame.toDrawing(back_m, -ceiling.back_m),
     frame.toDrawing(back_m, 0),
   ];
-  const things = thingsOf(setup);
   return (
     <svg
       class="drawing side"
@@ -119,7 +120,7 @@ function sideBox(
   frame: Frame,
 ): { readonly centre: XY; readonly width: number; readonly height: number } {
   const at = frame.toDrawing(thing.at.y_m, -thing.at.z_m);
-  const width = Math.max(thing.size.depth_m * frame.scale, 10);
+  const width = thing.isFlush ? FLUSH_DEPTH : Math.max(thing.size.depth_m * frame.scale, 10);
   const height = Math.max(thing.size.height_m * frame.scale, 10);
   // A loudspeaker's acoustic centre is at its front, a subwoofer's driver somewhere in its middle.
   const back = thing.kind === 'speaker' ? (thing.facing[1] < 0 ? 1 : -1) : 0;
@@ -135,12 +136,14 @@ function sideLabels(things: readonly Thing[], frame: Frame): ReturnType<typeof p
     const { centre, width, height } = sideBox(thing, frame);
     return { centre, reach: Math.max(width, height) / 2 };
   });
-  const { top, bottom, left } = frame.margins;
+  const { left_m, right_m, top_m, bottom_m } = frame.extent;
+  const from = frame.toDrawing(left_m, top_m);
+  const to = frame.toDrawing(right_m, bottom_m);
   const field = {
-    x: left + 3,
-    y: top + 3,
-    width: frame.width - 2 * left - 6 + (left - frame.margins.right),
-    height: frame.height - top - bottom - 6,
+    x: from.x + 3,
+    y: from.y + 3,
+    width: to.x - from.x - 6,
+    height: to.y - from.y - 6,
   };
   return placeLabels(wishes, boxes, field);
 }

@@ -6,6 +6,9 @@ import { useReachable } from '../source.tsx';
 import { type Frame, round, type XY } from './frame.ts';
 import type { Thing } from './things.ts';
 
+/** What is built into a wall shows little more than its front. */
+const FLUSH_DEPTH = 7;
+
 interface ThingMarkProps {
   readonly thing: Thing;
   readonly frame: Frame;
@@ -50,7 +53,7 @@ function shapeOf(thing: Thing, scale: number): VNode {
   }
   // Never smaller than a finger can hit.
   const width = Math.max(thing.size.width_m * scale, 13);
-  const depth = Math.max(thing.size.depth_m * scale, 13);
+  const depth = depthOf(thing, scale);
   if (thing.kind === 'subwoofer') {
     return (
       <>
@@ -70,6 +73,10 @@ function shapeOf(thing: Thing, scale: number): VNode {
   );
 }
 
+function depthOf(thing: Thing, scale: number): number {
+  return thing.isFlush ? FLUSH_DEPTH : Math.max(thing.size.depth_m * scale, 13);
+}
+
 /** A box around the mark, for keeping words off it. */
 export function reachOf(
   thing: Thing,
@@ -78,7 +85,7 @@ export function reachOf(
   const at = frame.toDrawing(thing.at.x_m, thing.at.y_m);
   if (thing.kind === 'seat') return { centre: { x: at.x, y: at.y - 2 }, reach: 10 };
   const width = Math.max(thing.size.width_m * frame.scale, 13);
-  const depth = Math.max(thing.size.depth_m * frame.scale, 13);
+  const depth = depthOf(thing, frame.scale);
   if (thing.kind === 'subwoofer') return { centre: at, reach: Math.max(width, depth) / 2 + 2 };
   return {
     centre: {

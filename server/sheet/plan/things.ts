@@ -11,6 +11,8 @@ export interface Thing {
   readonly at: Point;
   readonly path: Path;
   readonly isReference: boolean;
+  /** Built into a wall: the cabinet is not in the room. */
+  readonly isFlush: boolean;
   /** Of the cabinet; what stands in for it where the gear tells nothing is drawn dashed. */
   readonly size: {
     readonly width_m: number;
@@ -40,6 +42,7 @@ export function thingsOf(setup: Setup): readonly Thing[] {
             at,
             path: ['seats', id, 'at'],
             isReference,
+            isFlush: false,
             size: { width_m: 0.18, depth_m: 0.22, height_m: 0.24, known: true },
             facing: [0, -1],
           },
@@ -58,6 +61,7 @@ function standing(room: Room, speaker: Speaker, kind: 'speaker' | 'subwoofer'): 
       at: speaker.at,
       path: [kind === 'speaker' ? 'speakers' : 'subwoofers', speaker.id, 'at'],
       isReference: false,
+      isFlush: speaker.flushIn !== null,
       size: size === null || size === undefined ? STAND_IN : { ...size, known: true },
       facing: facingOf(room, speaker, speaker.at),
     },

@@ -1,0 +1,48 @@
+// The demo facility worked out from its files, for tests of what is shown. Nothing of it is hand-made.
+
+import { readdirSync, readFileSync } from 'node:fs';
+import type { Setup } from '../../core/setup.ts';
+import { createWorkOut } from '../../core/workOut.ts';
+import type { FileKind } from '../../schema/model/parsedFile.ts';
+import type { NamedFile } from '../../schema/model/resolved.ts';
+import { parseFile } from '../../schema/parse/parseFile.ts';
+import { resolveRoom } from '../../schema/resolve/resolveRoom.ts';
+import type { SetupAnswer } from '../../server/protocol/setup.ts';
+
+export interface DemoRoom {
+  readonly name: string;
+  readonly setup: Setup;
+  readonly problems: SetupAnswer['problems'];
+}
+
+const EXAMPLES = new URL('../../examples/', import.meta.url);
+
+export function demoRooms(): readonly DemoRoom[] {
+  const gear = readdirSync(new URL('gear/', EXAMPLES)).map((file) => named('gear', `gear/${file}`));
+  const facility = named('facility', 'facility.yaml');
+  return readdirSync(new URL('rooms/', EXAMPLES))
+    .filter((file) => file.endsWith('.room.yaml'))
+    .map((file) => {
+      const { parsed } = named('room', `rooms/${file}`);
+      const context = { gear, facility, defaultSampleRate_hz: 48000, fileExists: null };
+      const { room, problems } = resolveRoom(parsed, context);
+      const options = { today: '2026-11-25', defaultTemperature_k: 293.15 };
+      return {
+        name: file.replace('.room.yaml', ''),
+        setup: createWorkOut()(room, options),
+        problems: [...parsed.problems, ...problems].map(
+          ({ code, severity, message, path, range }) => ({
+            code,
+            severity,
+            message,
+            path,
+            line: parsed.text.slice(0, range.start).split('\n').length - 1,
+          }),
+        ),
+      };
+    });
+}
+
+function named(kind: FileKind, file: string): NamedFile {
+  return { file, parsed: parseFile(kind, readFileSync(new URL(file, EXAMPLES), 'utf8')) };
+}
