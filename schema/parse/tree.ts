@@ -245,7 +245,8 @@ function readPair(pair: Pair, path: Path, source: Source): PairEntry | null {
     colon: colon ? { start: colon.offset + base, end: colon.offset + base + 1 } : null,
     isAliased: isAlias(valueNode),
   };
-  return isSafeKey(entry, [...path, key], reading) ? entry : null;
+  const isWord = colon === undefined; // of a value that a comma cut, perhaps
+  return isWord || isSafeKey(entry, [...path, key], reading) ? entry : null;
 }
 
 function rangeWith(range: Range, node: unknown, source: Source): Range {

@@ -9,26 +9,34 @@ import { readMarked } from '../support/markedText.ts';
 /**
  * @param source marked text: `# ^^^^ error format/missing-key: message`
  * @param kind of file; its first line is added
+ * @param atLineStart problems that no caret can stand under, as `text: error code: message`, in the file's order
  */
-export function check(source: string, kind: FileKind = 'room'): void {
-  checkWhole(`${kind}: 1\n${source.replace(/^\n/, '')}`, kind);
+export function check(
+  source: string,
+  kind: FileKind = 'room',
+  atLineStart: readonly string[] = [],
+): void {
+  checkWhole(`${kind}: 1\n${source.replace(/^\n/, '')}`, kind, atLineStart);
 }
 
 /** The same for a text that brings its own first line. */
-export function checkWhole(source: string, kind: FileKind = 'room'): void {
+export function checkWhole(
+  source: string,
+  kind: FileKind = 'room',
+  atLineStart: readonly string[] = [],
+): void {
   const { text, marks } = readMarked(source);
-  const { problems } = parseFile(kind, text);
-  const found = problems.map(({ severity, code, range, message }) => ({
-    on: text.slice(range.start, range.end),
+  const found = parseFile(kind, text).problems.map(({ severity, code, range, message }) => ({
     at: range.start,
-    told: `${severity} ${code}: ${message}`,
+    told: `${text.slice(range.start, range.end)}: ${severity} ${code}: ${message}`,
   }));
-  const wanted = marks.map(({ start, end, message }) => ({
-    on: text.slice(start, end),
+  const isAtLineStart = (at: number): boolean => at === 0 || text[at - 1] === '\n';
+  const marked = marks.map(({ start, end, message }) => ({
     at: start,
-    told: message,
+    told: `${text.slice(start, end)}: ${message}`,
   }));
-  expect(found).toEqual(wanted);
+  expect(found.filter(({ at }) => !isAtLineStart(at))).toEqual(marked);
+  expect(found.filter(({ at }) => isAtLineStart(at)).map(({ told }) => told)).toEqual(atLineStart);
 }
 
 /** The text after the first problem's first fix. */
