@@ -19,12 +19,15 @@ export interface RoomShape {
 /** Walls of a box in the order of its plan's corners. */
 const BOX_WALLS = ['front', 'right', 'back', 'left'] as const;
 
+/** Less is no room, and figures of it are no figures. */
+const LEAST_M = 0.01;
+
 /** null where the file gives no shape, or one that encloses nothing. */
 export function roomShape({ shape }: Pick<Space, 'shape'>): RoomShape | null {
   if (shape === null) return null;
   if (shape.kind === 'box') {
     const { width_m, depth_m, height_m } = shape;
-    if (!(0 < width_m && 0 < depth_m && 0 < height_m)) return null;
+    if (![width_m, depth_m, height_m].every(isRoomy)) return null;
     return {
       plan: rectangle(width_m, depth_m),
       wallNames: BOX_WALLS,
@@ -32,7 +35,7 @@ export function roomShape({ shape }: Pick<Space, 'shape'>): RoomShape | null {
       box: { x_m: width_m, y_m: depth_m, z_m: height_m },
     };
   }
-  if (shape.walls.length < 3 || area_m2(shape.walls) === 0) return null;
+  if (shape.walls.length < 3 || !(LEAST_M ** 2 <= area_m2(shape.walls))) return null;
   return {
     plan: shape.walls,
     wallNames: shape.walls.map(({ name }) => name),
@@ -43,4 +46,8 @@ export function roomShape({ shape }: Pick<Space, 'shape'>): RoomShape | null {
     },
     box: null,
   };
+}
+
+function isRoomy(length_m: number): boolean {
+  return LEAST_M <= length_m && length_m < Number.POSITIVE_INFINITY;
 }
