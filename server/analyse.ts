@@ -1,14 +1,18 @@
 // Analyses one file: from its source and surroundings to everything that follows. Pure; the session decides when.
 
+import type { Setup } from '../core/setup.ts';
 import type { WorkOut } from '../core/workOut.ts';
+import type { ParsedFile } from '../schema/model/parsedFile.ts';
 import type { Problem } from '../schema/model/problem.ts';
 import type { NamedFile, ResolveContext } from '../schema/model/resolved.ts';
+import type { Room } from '../schema/model/room.ts';
 import { checkFacility } from '../schema/resolve/checkFacility.ts';
 import { type Checked, checkGear } from '../schema/resolve/checkGear.ts';
 import { resolveRoom } from '../schema/resolve/resolveRoom.ts';
 import type { Analysis, Source, Surroundings } from './analysis.ts';
 import type { Files } from './files/files.ts';
 import { folderOf, isBelow, join } from './files/uri.ts';
+import { rangeToShow } from './places.ts';
 import type { Settings } from './protocol/settings.ts';
 import { remarksOf } from './remarks/remarksOf.ts';
 
@@ -35,13 +39,32 @@ export function analyse(
     return { source, surroundings, references, setup: null, remarks };
   }
   const resolved = resolveRoom(parsed, contextOf(source, surroundings, options));
-  const setup = options.workOut(resolved.room, {
-    today: options.today,
-    defaultTemperature_k: options.settings.temperature_c + ZERO_CELSIUS_k,
-  });
+  const { setup, faults } = workedOut(resolved.room, parsed, options);
   const { problems, references } = resolved;
-  const all = [...parsed.problems, ...problems, ...options.crossing];
+  const all = [...parsed.problems, ...problems, ...options.crossing, ...faults];
   return { source, surroundings, references, setup, remarks: remarksOf(parsed, all, setup) };
+}
+
+/** A fault of ours in the computations is told at the file's first key; what was read of the text is not lost by it. */
+function workedOut(
+  room: Room,
+  parsed: ParsedFile,
+  { workOut, today, settings }: AnalyseOptions,
+): { readonly setup: Setup | null; readonly faults: readonly Problem[] } {
+  try {
+    const defaultTemperature_k = settings.temperature_c + ZERO_CELSIUS_k;
+    return { setup: workOut(room, { today, defaultTemperature_k }), faults: [] };
+  } catch (error) {
+    const fault: Problem = {
+      code: 'groundbass/fault',
+      severity: 'error',
+      path: [],
+      range: rangeToShow(parsed, []),
+      message: `The room could not be worked out, by a fault of groundbass itself: ${error instanceof Error ? error.message : error}`,
+      fixes: [],
+    };
+    return { setup: null, faults: [fault] };
+  }
 }
 
 const ZERO_CELSIUS_k = 273.15;

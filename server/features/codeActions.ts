@@ -16,6 +16,7 @@ import { toTextEdit } from '../lsp/convert.ts';
 import { pathAt } from '../pathAt.ts';
 import { placeOf } from '../places.ts';
 import type { Remark } from '../remarks/remark.ts';
+import { dialInText } from '../words/settingWords.ts';
 
 export const DIAL_IN_KIND = 'source.dialIn.groundbass';
 export const FIX_ALL_KIND = 'source.fixAll.groundbass';
@@ -103,7 +104,7 @@ function dialInHere(analysis: Analysis, range: Range): readonly CodeAction[] {
   };
   const [first] = about;
   if (first && 2 < path.length && about.length === 1)
-    add(`Dial in ${first.dialIn} (${first.control})`, about);
+    add(`Dial in ${dialInText(first)} (${first.control})`, about);
   const device = path[0] === undefined ? undefined : path[1];
   if (
     device !== undefined &&

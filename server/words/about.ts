@@ -3,6 +3,7 @@
 import type { Setup } from '../../core/setup.ts';
 import type { Show } from '../../core/show.ts';
 import { isAtOrBelow, type Path } from '../../schema/model/path.ts';
+import { samePath } from '../names.ts';
 import { explainAir } from './airWords.ts';
 import { explainAngle } from './angleWords.ts';
 import { arrivalOf, explainArrival } from './arrivalWords.ts';
@@ -73,6 +74,7 @@ function aboutSettings(setup: Setup, path: Path, show: Show): readonly Explanati
   const advice = setup.advice.filter(
     (one) =>
       (isAtOrBelow(path, one.path) || isAtOrBelow(one.path, path)) &&
+      !crossovers.some((figures) => samePath(figures.path, one.path)) &&
       (!broad || one.agrees !== true),
   );
   return [

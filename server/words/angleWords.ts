@@ -35,10 +35,12 @@ export function explainAngle(
     `azimuth **${show.angle(Math.abs(angle.azimuth_rad))}** to the ${side} (left counts +, as in ITU-R BS.2051)`,
     `elevation ${show.angle(angle.elevation_rad)}`,
   ];
+  let positioned: string | null = null;
   for (const layout of setup.layouts) {
     const position = layout.positions.find(({ speaker }) => speaker === source);
     if (!position || layout.seat !== seat) continue;
     const [from_rad, to_rad] = position.wantAzimuth_rad;
+    positioned = layout.source;
     const [low_rad, high_rad] = position.wantElevation_rad;
     lines.push(
       `${position.label} of ${layout.layout} asks for ${range(from_rad, to_rad, show)}, elevation ${range(low_rad, high_rad, show)}`,
@@ -47,7 +49,7 @@ export function explainAngle(
   return {
     title: `${code(source)} seen from ${code(seat)}`,
     lines,
-    source: setup.layouts[0]?.source ?? null,
+    source: positioned,
   };
 }
 

@@ -12,6 +12,9 @@ export function arrivalOf(setup: Setup, seat: string | null, source: string): Ar
   return seatFigures(setup, seat)?.arrivals.find((arrival) => arrival.source === source) ?? null;
 }
 
+/** What a hundredth of a millisecond cannot show. */
+const TOGETHER_s = 5e-6;
+
 export function explainArrival(
   setup: Setup,
   seat: string,
@@ -30,7 +33,7 @@ export function explainArrival(
   if (arrival.arrival_s !== null) lines.push(`arrives after ${show.time(arrival.arrival_s)}`);
   if (arrival.early_s !== null)
     lines.push(
-      arrival.early_s === 0
+      arrival.early_s < TOGETHER_s
         ? 'the latest arrival at this seat'
         : `${show.time(arrival.early_s)} before the latest arrival`,
     );

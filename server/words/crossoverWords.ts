@@ -8,14 +8,24 @@ export function filterText({ filter }: CrossoverOutcome, show: Show): string {
   return `${show.frequency(filter.frequency_hz)}, ${filter.slope_db_oct} dB/oct`;
 }
 
-/** "ripple 1.8 dB" as dialled in, then the best sum where it is another filter: "sum: 90 Hz, 24 dB/oct". */
+/** "ripple 1.8 dB" as dialled in, then the best sum where it is another one: "sum → 90 Hz, 24 dB/oct", "0.3 dB at sub +2.85 ms". */
 export function crossoverLabel(figures: CrossoverFigures, show: Show): readonly string[] {
   const { current, ranked, bypassed } = figures;
   const best = ranked[0];
   const now = bypassed ? ['bypassed'] : current ? [`ripple ${show.level(current.ripple_db)}`] : [];
   if (!best) return now;
-  if (current && sameFilter(current, best)) return now.map((text) => `✓ ${text}`);
-  return [...now, `sum → ${filterText(best, show)}`];
+  if (!current || !sameFilter(current, best)) return [...now, `sum → ${filterText(best, show)}`];
+  // The right filter; what is left to gain lies in the delay between subwoofer and mains.
+  return current.ripple_db - best.ripple_db < NOTABLE_db
+    ? now.map((text) => `✓ ${text}`)
+    : [...now, `${show.level(best.ripple_db)} at sub ${signed(show.time(best.subDelay_s))}`];
+}
+
+/** Less ripple than this is not worth another delay (our own choice). */
+const NOTABLE_db = 1;
+
+function signed(text: string): string {
+  return text.startsWith('-') ? text : `+${text}`;
 }
 
 export function explainCrossover(figures: CrossoverFigures, show: Show): Explanation {

@@ -15,7 +15,7 @@ export function markdownOf({ title, lines, source }: Explanation): string {
 
 /** Text from a file, safe inside Markdown. */
 export function plain(text: string): string {
-  return text.replace(/[\\`*_{}[\]<>#|!]/g, '\\$&');
+  return text.replace(/[\\`*_[\]<>#|]/g, '\\$&');
 }
 
 /** A word of the file, as code. */

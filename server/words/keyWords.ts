@@ -1,6 +1,6 @@
 // A key's meaning in words, from the schema: what it is, which unit, which range, which choices.
 
-import { quantityRule, referenceKinds, wordsAt } from '../../schema/describe.ts';
+import { quantityRule, wordsAt } from '../../schema/describe.ts';
 import { boundsText } from '../../schema/quantity/bounds.ts';
 import { dimensionName } from '../../schema/quantity/dimensions.ts';
 import { dimensionsOf } from '../../schema/quantity/read.ts';
@@ -24,10 +24,10 @@ export function keyMarkdown(schema: ResolvedSchema): string {
     );
   }
   const words = wordsAt(schema);
-  if (0 < words.length && rule === null) parts.push(`One of ${words.map(code).join(', ')}`);
-  const kinds = referenceKinds(schema);
-  if (0 < kinds.length) parts.push(`Names a ${kinds.join(' or ').replaceAll('_', ' ')}.`);
-  const [example] = schema.examples ?? [];
+  const choices = words.filter((word) => word !== 'unknown');
+  if (0 < choices.length && rule === null)
+    parts.push(`${choices.length === 1 ? 'Or' : 'One of'} ${words.map(code).join(', ')}`);
+    const [example] = schema.examples ?? [];
   if (example !== undefined && typeof example !== 'object')
     parts.push(`For instance ${code(String(example))}`);
   return parts.join('\n\n');

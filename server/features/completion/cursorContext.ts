@@ -9,6 +9,7 @@ import {
   blockLine,
   flowEnd,
   isFlowOpen,
+  keysAhead,
   newState,
   type ScanState,
   startFlowLine,
@@ -30,7 +31,7 @@ export interface CursorContext {
   /** What must stand before and after the item so that its neighbours stay what they are. */
   readonly before: string;
   readonly after: string;
-  /** Keys of the same map that stand before the cursor. */
+  /** The other keys of the same map, as far as its text shows them. */
   readonly seenKeys: readonly string[];
 }
 
@@ -69,6 +70,8 @@ function inBlock(
 ): CursorContext | null {
   const indent = before.length - before.trimStart().length;
   if (isInBlockScalar(state, before, indent)) return null;
+  // In the indent of a line that is written already there is nothing to write.
+  if (before.trim() === '' && /^\s+\S/.test(after)) return null;
   const end = blockLine(state, before, true);
   if (end.kind === 'nothing') return null;
   if (end.kind === 'flow') return inFlow(state, text, offset, before.slice(end.column));
@@ -94,9 +97,10 @@ function inBlock(
       hasColon: key.hasColon,
       before: '',
       after: '',
-      seenKeys: end.seenKeys,
+      seenKeys: [...end.seenKeys, ...keysBelow(text.slice(offset), end.column)],
     };
   }
+  if (startsOther(typed + after)) return null;
   const rest = /^(?:[^\s#]|\s+(?![\s#]|$)|(?<=\S)#)*/.exec(after)?.[0] ?? '';
   return {
     wants: 'value',
@@ -138,9 +142,10 @@ function inFlow(
       hasColon: key.hasColon,
       before: text[from - 1] === ',' ? ' ' : '',
       after: key.hasColon || isAlone || isUnclosed ? '' : ', ',
-      seenKeys: end.seenKeys,
+      seenKeys: [...end.seenKeys, ...keysAhead(state, text.slice(offset))],
     };
   }
+  if (startsOther(end.typed + after)) return null;
   const rest = (/^[^,}\]]*/.exec(after)?.[0] ?? '').replace(/\s#.*$/, '').trimEnd();
   return {
     ...base,
@@ -175,10 +180,25 @@ function nextSign(
   return { sign, indent: lineBreak === -1 ? null : blank.length - lineBreak - 1 };
 }
 
+/** Keys of a block map on the lines below, up to where the map ends. */
+function keysBelow(rest: string, column: number): readonly string[] {
+  const keys: string[] = [];
+  for (const line of rest.split('\n').slice(1)) {
+    const content = line.trimStart();
+    if (content === '' || content.startsWith('#')) continue;
+    const indent = line.length - content.length;
+    if (indent < column) break;
+    const key =
+      indent === column ? /^([^\s"'{[#][^:#]*?)\s*:(?:\s|$)/.exec(content)?.[1] : undefined;
+    if (key !== undefined) keys.push(key);
+  }
+  return keys;
+}
+
 /** Whether a key may be put here without taking the lines below it along, and in line with its neighbours. */
 function fitsIndent(state: ScanState, text: string, offset: number, column: number): boolean {
   const below = text.slice(offset).split('\n').slice(1);
-  const next = below.find((line) => line.trim() !== '' && !isComment(line));
+  const next = below.find((line) => line.trim() !== '' && !/^\s*#/.test(line));
   const nextIndent = next === undefined ? 0 : next.length - next.trimStart().length;
   if (column < nextIndent) return false;
   const parent = state.frames[state.frames.length - 1];
@@ -191,6 +211,11 @@ function isInBlockScalar({ blockScalar }: ScanState, before: string, indent: num
   return blockScalar !== null && (before.trim() === '' || blockScalar < indent);
 }
 
+/** Whether the value is a map, a list or a quoted text: nothing to be replaced by a word. */
+function startsOther(value: string): boolean {
+  return /^\s*[{["'|>]/.test(value);
+}
+
 function isComment(text: string): boolean {
-  return /^\s*#/.test(text);
+  return /^\s+#/.test(text);
 }

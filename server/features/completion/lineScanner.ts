@@ -147,6 +147,7 @@ function valueRest(
   const value = line.slice(column);
   if (/^[{[]/.test(value)) {
     state.flowIndent = indent;
+    state.token = '';
     readFlow(state, value);
     return isFlowOpen(state) ? { kind: 'flow', column: line.length } : { kind: 'nothing' };
   }
@@ -178,7 +179,27 @@ export function flowEnd(
   return { kind: isKey ? 'key' : 'value', path, typed, seenKeys: flow.keys };
 }
 
-function readFlow(state: ScanState, line: string): void {
+/** Further keys of the innermost flow map, from the cursor to where it ends. Leaves the state as it is. */
+export function keysAhead(state: ScanState, rest: string): readonly string[] {
+  const flows = state.flows.map((one) => ({ ...one, keys: [...one.keys] }));
+  const ahead = { ...state, flows };
+  const depth = ahead.flows.length;
+  const flow = ahead.flows[depth - 1];
+  if (!flow) return [];
+  const knownCount = flow.keys.length;
+  for (const line of rest.slice(0, FARTHEST).split('\n')) {
+    readFlow(ahead, line, depth);
+    if (ahead.flows.length < depth) break;
+    startFlowLine(ahead);
+  }
+  return flow.keys.slice(knownCount);
+}
+
+/** A flow map that is longer than this is not one that people write. */
+const FARTHEST = 4000;
+
+/** @param depth stops once fewer flows are open */
+function readFlow(state: ScanState, line: string, depth = 1): void {
   state.inComment = false;
   for (let index = 0; index < line.length; index += 1) {
     const sign = line[index] ?? '';
@@ -195,7 +216,7 @@ function readFlow(state: ScanState, line: string): void {
       return;
     }
     readFlowSign(state, sign, line[index + 1]);
-    if (!isFlowOpen(state)) return;
+    if (state.flows.length < depth) return;
   }
 }
 

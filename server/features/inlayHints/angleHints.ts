@@ -21,6 +21,7 @@ export function angleHints(setup: Setup, show: Show): readonly Hint[] {
         kind: 'angle',
         path: [...path, 'at'],
         rank: 2,
+        name: null,
         parts: [
           {
             text: angleLabel(azimuth_rad, elevation_rad, show),

@@ -18,6 +18,7 @@ export function arrivalHints(setup: Setup, show: Show): readonly Hint[] {
         kind: 'arrival',
         path: [...path, 'at'],
         rank: 3,
+        name: null,
         parts: [
           { text: show.length(arrival.distance_m), dependsOn: ['seats', seat, 'at'] },
           { text: show.time(arrival.flight_s), dependsOn: ['space', 'air'] },

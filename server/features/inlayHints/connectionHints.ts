@@ -15,6 +15,7 @@ export function connectionHints(setup: Setup, show: Show): readonly Hint[] {
         kind: 'connection',
         path: ['wiring', String(index)],
         rank: 1,
+        name: null,
         parts: parts.map((text) => ({ text, dependsOn: pathOfThing(setup, to.device) })),
         explanation: explainConnection(setup, index, show),
         edits: [],

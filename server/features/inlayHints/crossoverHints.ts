@@ -16,6 +16,7 @@ export function crossoverHints(setup: Setup, show: Show): readonly Hint[] {
         kind: 'crossover',
         path: figures.path,
         rank: 4,
+        name: null,
         parts: parts.map((text) => ({
           text,
           dependsOn: main === undefined ? null : ['speakers', main],

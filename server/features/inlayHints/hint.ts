@@ -11,6 +11,8 @@ export interface Hint {
   readonly path: Path;
   /** Where a line has no room for all, the highest rank is shown first. */
   readonly rank: number;
+  /** Said before the first part where the line has several hints of this kind; null where it is clear without. */
+  readonly name: string | null;
   readonly parts: readonly HintPart[];
   readonly explanation: Explanation | null;
   /** The edits that double-clicking takes; empty on a pure result. */

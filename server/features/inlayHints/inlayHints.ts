@@ -22,7 +22,7 @@ import { crossoverHints } from './crossoverHints.ts';
 import type { Hint } from './hint.ts';
 import { SEPARATOR, withinBudget } from './lineBudget.ts';
 import { roomHints } from './roomHints.ts';
-import { settingHints } from './settingHints.ts';
+import { mergedSettings, settingHints } from './settingHints.ts';
 
 const MAKERS: Readonly<Record<HintKind, (setup: Setup, show: Show) => readonly Hint[]>> = {
   room: roomHints,
@@ -52,7 +52,9 @@ export function inlayHints(
   }
   return [...byLine]
     .sort(([one], [other]) => one - other)
-    .flatMap(([line, all]) => withinBudget(all).map((hint) => shown(analysis, line, hint)));
+    .flatMap(([line, all]) =>
+      withinBudget(mergedSettings(all)).map((hint) => shown(analysis, line, hint)),
+    );
 }
 
 /** The line where the place begins; for a setting that is not there yet, that of its nearest parent below `settings`. */

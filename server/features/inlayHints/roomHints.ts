@@ -14,6 +14,7 @@ export function roomHints(setup: Setup, show: Show): readonly Hint[] {
       kind: 'room',
       path: ['space', shape.kind === 'box' ? 'size' : 'plan'],
       rank: 3,
+      name: null,
       parts: parts.map((text, index) => ({
         text,
         dependsOn: index === parts.length - 1 ? ['space', 'decay_time'] : null,

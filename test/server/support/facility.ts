@@ -94,7 +94,12 @@ export const TODAY = '2026-11-25';
 
 /** A session over the small facility with this room open in the editor. */
 export function sessionWith(room: string, more: Readonly<Record<string, string>> = {}): Session {
-  const texts = new Map([[GEAR, GEAR_TEXT], [FACILITY, FACILITY_TEXT], ...Object.entries(more)]);
+  const texts = new Map([
+    [GEAR, GEAR_TEXT],
+    [FACILITY, FACILITY_TEXT],
+    [ROOM, room],
+    ...Object.entries(more),
+  ]);
   const session = createSession(memoryFiles(texts), () => TODAY);
   session.setFolders([FOLDER]);
   session.open(ROOM, 1, room, 'groundbass-room');
