@@ -36,7 +36,7 @@ test('no test is skipped, alone or left for later', () => {
 describe('units', () => {
   /** The closed list of the style guide, with what products of them core has; decibels also say re what. */
   const UNIT =
-    /_(m|m2|m3|s|hz|rad|k|pa|v|w|a|kg|m_s|m_s_k|kg_m3|pa_s_m|pa_s_m2|db|db2|dba|dbc|dbu|dbv|dbfs|dbspl|db_m|db_oct|per_hz|per_s|per_m|ratio)$/i;
+    /_(m|m2|m3|s|hz|rad|k|pa|pa2|v|w|a|kg|m_s|m_s_k|kg_m3|pa_s_m|pa_s_m2|db|db2|dba|dbc|dbu|dbv|dbfs|dbspl|db_m|db_oct|per_hz|per_s|per_m|ratio)$/i;
   /**
    * Counts, places in a list and ratios say so; the rest are words for numbers without a unit, or units themselves; `value`
    * stands beside a unit, x, y and z are the orders of a mode.
@@ -45,7 +45,7 @@ describe('units', () => {
     /(Count|Index|Indices|Ratio)$|^(count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|start|factor|draws|rows|columns|value|[xyz])$/;
   /** Matrices, complex numbers, coefficients and steps take numbers of whatever unit their caller has. */
   const ANY_UNIT =
-    /^core\/(elements\/|signal\/steps\.ts|parts\/advice\/settingText\.ts|parts\/layout\.ts|acoustics\/(guard|complex|biquad|analogueFilter|weighting|field\/)|rules\/layout\/layoutPath\.ts)/;
+    /^core\/(elements\/|field\/(extremes|kept|sums)\.ts|signal\/steps\.ts|parts\/advice\/settingText\.ts|parts\/layout\.ts|acoustics\/(guard|complex|biquad|analogueFilter|weighting|field\/)|rules\/layout\/layoutPath\.ts)/;
 
   test('every exported number of core names its unit, or says that it has none', () => {
     const numbers = sources(['core/**/*.ts'])
