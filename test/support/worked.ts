@@ -5,8 +5,18 @@ import type { Arrival, SettingAdvice, Setup } from '../../core/setup.ts';
 import { createWorkOut } from '../../core/workOut.ts';
 import type { Room } from '../../schema/model/room.ts';
 
+const OPTIONS = { today: null, defaultTemperature_k: 293.15 } as const;
+
+/** One worker for all rooms of a test file, as for all edits of one file: what it keeps must never show. */
+const workOut = createWorkOut();
+
 export function worked(room: Room): Setup {
-  return createWorkOut()(room, { today: null, defaultTemperature_k: 293.15 });
+  return workOut(room, OPTIONS);
+}
+
+/** By a worker that has seen no room before. */
+export function workedAfresh(room: Room): Setup {
+  return createWorkOut()(room, OPTIONS);
 }
 
 /** The advice on a setting by its path ("settings.sub.polarity"). */

@@ -83,14 +83,14 @@ function lfeGainAdvice(paths: readonly TracedPath[]): readonly SettingAdvice[] {
     const made_db = others.reduce((sum_db, { value }) => sum_db + levelOf(value), 0);
     const needed_db = LFE_GAIN_DB - made_db;
     const wanted_db = nearestStep(needed_db, stage.control.level_db);
-    const dialIn = levelText(wanted_db, stage.control.level_db.step ?? 0.5);
+    const dialIn = levelText(wanted_db, stage.control.level_db.step);
     const place = placeOfStage(stage);
     const { value } = stage;
     const agrees =
       value === null ? null : value.kind === 'level' && sameValue(value.level_db, wanted_db);
     return [
       {
-        ...plain(place, levelText(needed_db, 0.1), dialIn, agrees),
+        ...plain(place, levelText(needed_db, null), dialIn, agrees),
         reason: 'the LFE channel is replayed 10 dB above a main channel in its band',
         source: LFE_SOURCE,
         standing: 'computed',

@@ -4,7 +4,7 @@ import { voltageTo_dbu } from '../../acoustics/levels.ts';
 
 const METRES_AN_INCH = 0.0254;
 
-/** `1.25 ms`; two decimals where the device has no steps. */
+/** `1.25 ms`. */
 export function millisecondsText(time_s: number, step_s: number | null): string {
   return `${decimalText(time_s * 1000, step_s === null ? null : step_s * 1000)} ms`;
 }
@@ -58,9 +58,10 @@ export function angleText(angle_rad: number): string {
   return `${trimmed((angle_rad * 180) / Math.PI, 2)}°`;
 }
 
-/** A number with the digits of its step; a bare 0 for nothing. */
+/** A number with the digits of its step, or no more than it has where there are none; a bare 0 for nothing. */
 function decimalText(value: number, step: number | null): string {
-  const text = value.toFixed(step === null ? 2 : digitsOf(step));
+  if (step === null) return trimmed(value, 2);
+  const text = value.toFixed(digitsOf(step));
   return Number(text) === 0 ? '0' : text;
 }
 
