@@ -1,6 +1,5 @@
 // A triangle mesh of a floor plan: points spread by a size wish, walls kept as edges, finer towards corners that point inwards.
 
-import Constrainautor from '@kninnug/constrainautor';
 import Delaunator from 'delaunator';
 import { type Point2, planDistance_m } from '../acoustics/point.ts';
 import { contains, signedArea_m2, wallAt, wallDistances_m } from '../acoustics/polygon.ts';
@@ -36,13 +35,12 @@ const OFF_WALL = 0.55;
 export function meshPlan(plan: readonly Point2[], size_m: number): PlanMesh {
   const corners = 0 < signedArea_m2(plan) ? plan : [...plan].reverse();
   const sizeAt = sizeWish(corners, size_m);
-  const { points, constraints } = boundary(corners, sizeAt);
-  fill(points, corners, sizeAt, size_m);
-  const delaunay = Delaunator.from(points.map(({ x_m, y_m }) => [x_m, y_m] as [number, number]));
-  new Constrainautor(delaunay, constraints);
+  const { points, triangles } = conforming(corners, boundary(corners, sizeAt), (points) => {
+    fill(points, corners, sizeAt, size_m);
+  });
   const inside: [number, number, number][] = [];
-  for (let t = 0; t < delaunay.triangles.length; t += 3) {
-    const [i = 0, j = 0, k = 0] = delaunay.triangles.subarray(t, t + 3);
+  for (let t = 0; t < triangles.length; t += 3) {
+    const [i = 0, j = 0, k = 0] = triangles.subarray(t, t + 3);
     const [a, b, c] = [points[i], points[j], points[k]];
     if (!a || !b || !c) continue;
     const centre = { x_m: (a.x_m + b.x_m + c.x_m) / 3, y_m: (a.y_m + b.y_m + c.y_m) / 3 };
@@ -71,11 +69,53 @@ function sizeWish(corners: readonly Point2[], size_m: number): (place: Point2) =
     }, size_m);
 }
 
-/** Points along all walls, with the pairs that must stay edges. */
-function boundary(
+/** Splits a wall's piece at most so often: narrower corners than that are needles. */
+const MOST_ROUNDS = 12;
+
+/**
+ * Triangles over wall points and inner points such that every piece of a wall is a side: pieces that are none are halved.
+ *
+ * @source Ruppert, J. Algorithms 18 (1995) 548: splitting of encroached segments
+ * @throws RangeError where corners are too sharp for that
+ */
+function conforming(
   corners: readonly Point2[],
-  sizeAt: (place: Point2) => number,
-): { points: Point2[]; constraints: [number, number][] } {
+  wallPoints: readonly Point2[],
+  addInner: (points: Point2[]) => void,
+): { points: readonly Point2[]; triangles: Uint32Array } {
+  let ring = wallPoints;
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const points = [...ring];
+    addInner(points);
+    const { triangles } = Delaunator.from(
+      points.map(({ x_m, y_m }) => [x_m, y_m] as [number, number]),
+    );
+    const sides = new Set<number>();
+    for (let t = 0; t < triangles.length; t += 3)
+      for (const [a, b] of [
+        [0, 1],
+        [1, 2],
+        [2, 0],
+      ] as const) {
+        const [i = 0, j = 0] = [triangles[t + a], triangles[t + b]];
+        sides.add(Math.min(i, j) * points.length + Math.max(i, j));
+      }
+    const count = ring.length;
+    const isSide = (i: number) => {
+      const j = (i + 1) % count;
+      return sides.has(Math.min(i, j) * points.length + Math.max(i, j));
+    };
+    if (ring.every((_, i) => isSide(i))) return { points, triangles };
+    ring = ring.flatMap((point, i) => {
+      const next = ring[(i + 1) % count] ?? point;
+      return isSide(i) ? [point] : [point, between(point, next, 0.5)];
+    });
+  }
+  throw new RangeError(`no mesh fits a plan of ${corners.length} corners as sharp as these`);
+}
+
+/** Points along all walls, in order: neighbours must stay joined. */
+function boundary(corners: readonly Point2[], sizeAt: (place: Point2) => number): Point2[] {
   const points: Point2[] = [];
   corners.forEach((_, i) => {
     const [from, to] = wallAt(corners, i);
@@ -91,7 +131,7 @@ function boundary(
       along_m += left_m / Math.max(1, Math.round(left_m / ahead));
     }
   });
-  return { points, constraints: points.map((_, i) => [i, (i + 1) % points.length]) };
+  return points;
 }
 
 function between(from: Point2, to: Point2, share: number): Point2 {

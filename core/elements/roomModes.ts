@@ -2,11 +2,12 @@
 
 import type { Point2, Point3 } from '../acoustics/point.ts';
 import { signedArea_m2 } from '../acoustics/polygon.ts';
+import { interpolator } from './interpolator.ts';
 import { lowestModes } from './lowestModes.ts';
-import { elements, locate, planMatrices, shapes } from './planElements.ts';
-import { meshPlan, type PlanMesh } from './planMesh.ts';
-import { type Ceiling, slopedMatrices } from './slopedElements.ts';
-import { verticalBasis } from './verticalBasis.ts';
+import { planMatrices } from './planElements.ts';
+import { meshPlan } from './planMesh.ts';
+import type { Ceiling } from './slopedElements.ts';
+import { slopedModes } from './slopedModes.ts';
 
 export interface RoomGeometry {
   /** Corners in order, not crossing; wall i runs from corner i to the next. */
@@ -24,9 +25,6 @@ export interface RoomModes {
 
 /** Second-order elements of a seventh of the shortest wavelength: eigenfrequencies within 0.04 % (measured; see the accuracy table). */
 const ELEMENTS_A_WAVELENGTH = 7;
-/** Under a slope the unknowns are many: a fifth and a half still keep within 0.15 %. */
-const ELEMENTS_A_WAVELENGTH_SLOPED = 5.5;
-
 /**
  * All modes up to a frequency.
  *
@@ -41,7 +39,7 @@ export function roomModes(
   onProgress: (share: number) => void = () => {},
 ): RoomModes {
   const { slopeX, slopeY } = geometry.ceiling;
-  const of = slopeX === 0 && slopeY === 0 ? flatModes : slopedModes;
+  const of = slopeX === 0 && slopeY === 0 ? flatModes : modesUnderSlope;
   return of(geometry, speedOfSound_m_s, limit_hz, onProgress);
 }
 
@@ -95,61 +93,17 @@ const flatModes: ModesOf = ({ plan, ceiling: { height_m } }, c, limit_hz, onProg
 };
 
 /** Plan elements times polynomials up the local height. */
-const slopedModes: ModesOf = ({ plan, ceiling }, c, limit_hz, onProgress) => {
-  const heights = plan.map(
-    ({ x_m, y_m }) => ceiling.height_m + ceiling.slopeX * x_m + ceiling.slopeY * y_m,
+const modesUnderSlope: ModesOf = (geometry, c, limit_hz, onProgress) => {
+  const { mesh, basis, value, volume_m3, shapesAt } = slopedModes(
+    geometry,
+    c,
+    limit_hz,
+    onProgress,
   );
-  if (!(0 < Math.min(...heights))) throw new RangeError('the ceiling meets the floor');
-  const mesh = meshPlan(plan, c / limit_hz / ELEMENTS_A_WAVELENGTH_SLOPED);
-  // A polynomial of this degree follows that many half waves up the tallest corner to better than 0.01 %.
-  const halfWaves = (2 * limit_hz * Math.max(...heights)) / c;
-  const basis = verticalBasis(Math.ceil(halfWaves) + 3);
-  const { stiffness, mass } = slopedMatrices(mesh, ceiling, basis);
-  onProgress(0.1);
-  const volume_m3 = volumeUnder(mesh, ceiling);
-  const limit = ((2 * Math.PI * limit_hz) / c) ** 2;
-  const expected = Math.ceil((limit ** 1.5 * volume_m3) / (6 * Math.PI ** 2)) + 30;
-  const pairs = lowestModes(stiffness, mass, limit, expected);
-  onProgress(1);
-  const at = interpolator(mesh);
   const scale = Math.sqrt(volume_m3);
   return {
-    frequency_hz: [...pairs.value].map((value) => (c / (2 * Math.PI)) * Math.sqrt(value)),
+    frequency_hz: [...value].map((one) => (c / (2 * Math.PI)) * Math.sqrt(one)),
     nodes: mesh.x_m.length * basis.count,
-    shapesAt: (place) => {
-      const height_m = ceiling.height_m + ceiling.slopeX * place.x_m + ceiling.slopeY * place.y_m;
-      const up = basis.valuesAt(place.z_m / height_m);
-      const onPlan = at(place);
-      return Float64Array.from(
-        pairs.vector,
-        (vector) =>
-          scale *
-          up.reduce((sum, value, degree) => sum + value * onPlan(vector, basis.count, degree), 0),
-      );
-    },
+    shapesAt: (place) => shapesAt(place).map((shape) => scale * shape),
   };
 };
-
-/** For a place on the plan: reads a field given at nodes, with `stride` unknowns a node, the `offset`th wanted. */
-function interpolator(
-  mesh: PlanMesh,
-): (place: Point2) => (field: Float64Array, stride: number, offset: number) => number {
-  const list = elements(mesh);
-  return (at) => {
-    const { element, place } = locate(mesh, list, at);
-    const values = shapes(place);
-    return (field, stride, offset) =>
-      values.reduce(
-        (sum, value, i) => sum + value * (field[(element.nodes[i] ?? 0) * stride + offset] ?? 0),
-        0,
-      );
-  };
-}
-
-function volumeUnder(mesh: PlanMesh, { height_m, slopeX, slopeY }: Ceiling): number {
-  return elements(mesh).reduce((sum, { nodes, area_m2 }) => {
-    const height = (k: number) =>
-      height_m + slopeX * (mesh.x_m[nodes[k] ?? 0] ?? 0) + slopeY * (mesh.y_m[nodes[k] ?? 0] ?? 0);
-    return sum + (area_m2 * (height(0) + height(1) + height(2))) / 3;
-  }, 0);
-}

@@ -1,0 +1,39 @@
+// Transfers with memory: fields by room, receivers by place, sources by place, so that a moved source costs one source only.
+
+import type { ComplexResponse } from '../acoustics/complex.ts';
+import type { Point3 } from '../acoustics/point.ts';
+import { kept } from './kept.ts';
+import { type FieldRoom, prepareRoomField, type RoomField } from './roomField.ts';
+
+/** From a source to each receiver of a room. */
+export type Transfers = (
+  room: {
+    /** The same text for the same field. */
+    readonly key: string;
+    readonly make: () => FieldRoom;
+    readonly frequency_hz: readonly number[];
+  },
+  receivers: readonly Point3[],
+  source: Point3,
+) => readonly ComplexResponse[];
+
+/** A room as stated, its draws, and the same once more for one that is being edited. */
+const MOST_FIELDS = 30;
+/** Thirty loudspeakers in all draws of one room. */
+const MOST_TRANSFERS = 500;
+
+/** One worker for one file. */
+export function createTransfers(): Transfers {
+  const fields = kept<RoomField>(MOST_FIELDS);
+  const listenings = kept<ReturnType<RoomField['listenAt']>>(MOST_FIELDS);
+  const transfers = kept<readonly ComplexResponse[]>(MOST_TRANSFERS);
+  return ({ key, make, frequency_hz }, receivers, source) => {
+    const at = `${key}\n${JSON.stringify(receivers)}`;
+    return transfers(`${at}\n${JSON.stringify(source)}`, () => {
+      const listening = listenings(at, () =>
+        fields(key, () => prepareRoomField(make(), frequency_hz)).listenAt(receivers),
+      );
+      return listening(source);
+    });
+  };
+}
