@@ -29,7 +29,7 @@ export async function checkHints(session: Session, steps: Steps, room: string): 
         .split('\n')
         .findIndex((text) => text.startsWith('  size:')) + 1;
     await editor.goTo(line);
-    const hints = await editor.waitForHints('size:', /\d m³|\d ft³/);
+    const hints = await editor.waitForHints('  size:', /\d m³|\d ft³/);
     const [, shown = '', unit] = /([\d.]+) (m³|ft³)/.exec(hints) ?? [];
     // 1 ft = 0.3048 m exactly.
     const want = unit === 'ft³' ? volume_m3 / 0.3048 ** 3 : volume_m3;

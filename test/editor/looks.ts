@@ -10,8 +10,8 @@ import type { Steps } from './support/steps.ts';
 
 /** Names of the workbench's own themes, and the class that a webview's body then has. */
 const THEMES = [
-  { name: 'light', theme: 'Default Light Modern', bodyClass: 'vscode-light' },
-  { name: 'dark', theme: 'Default Dark Modern', bodyClass: 'vscode-dark' },
+  { name: 'light', theme: 'Light Modern', bodyClass: 'vscode-light' },
+  { name: 'dark', theme: 'Dark Modern', bodyClass: 'vscode-dark' },
   { name: 'high-contrast', theme: 'Default High Contrast', bodyClass: 'vscode-high-contrast' },
 ] as const;
 
@@ -26,6 +26,7 @@ export async function checkLooks(session: Session, steps: Steps): Promise<void> 
   for (const { name, theme, bodyClass } of THEMES) {
     await steps.step(`the sheet in ${name}`, async () => {
       session.changeSettings({ 'workbench.colorTheme': theme });
+      await page.reload(); // The sheet has to come back by itself.
       await sheet.frame.locator(`body.${bodyClass}`).waitFor();
       await sheet.title.waitFor();
       await page.waitForTimeout(300); // The workbench fades its colours.
@@ -35,7 +36,6 @@ export async function checkLooks(session: Session, steps: Steps): Promise<void> 
     });
   }
   await steps.step('the sheet in a narrow pane needs no sideways scrolling', async () => {
-    session.changeSettings({});
     const wide = page.viewportSize();
     await page.setViewportSize(NARROW);
     await page.waitForTimeout(500);

@@ -1,6 +1,6 @@
 // The real-editor tests of one mode (server, web or web-min): the demo facility in a real VS Code, driven as a person would.
 //
-//   tsx test/editor/run.ts server
+//   tsx test/editor/run.ts server [room]
 
 import assert from 'node:assert/strict';
 import { readdirSync } from 'node:fs';
@@ -19,7 +19,8 @@ const rooms = readdirSync(`${ROOT}examples/rooms`)
   .filter((name) => name.endsWith('.room.yaml'))
   .map((name) => name.replace('.room.yaml', ''));
 /** The oldest version shows that it works at all; the figures are the same ones. */
-const shownRooms = mode === 'web-min' ? ['heron'] : rooms;
+const only = process.argv[3] ?? (mode === 'web-min' ? 'heron' : null);
+const shownRooms = only === null ? rooms : [only];
 
 const steps = new Steps();
 const session = await startSession(mode);

@@ -86,27 +86,37 @@ export async function checkReveal(session: Session, steps: Steps): Promise<void>
   });
 }
 
-/** "Dial in" of all computed settings, in one step, and back in one step. */
+/**
+ * A wrong delay is put right by one command, in one step. By hand, from the gear files: left arrives after 6.11 ms of flight, 0.8 ms
+ * in the subwoofer's output and 1.1 ms of its own; the subwoofer after 6.21 ms and 0.8 ms: 1.00 ms are missing.
+ */
 export async function checkDialIn(session: Session, steps: Steps): Promise<void> {
   const { editor, page } = session;
-  await steps.step(
-    'all computed settings are dialled in by one command, undone by one key',
-    async () => {
-      await editor.goTo(lineStarting(session.textOf('heron'), '      driver:'));
-      const before = await editor.textOf('driver:');
-      await editor.runCommand('Groundbass: Dial In All Computed Settings');
-      await editor.waitForChange('driver:', before);
-      const after = await editor.textOf('driver:');
-      await page
-        .locator('.monaco-editor.focused, .monaco-editor')
-        .first()
-        .click({ position: { x: 300, y: 300 } });
-      await page.keyboard.press('Control+z');
-      await editor.waitForChange('driver:', after);
-      assert.equal(await editor.textOf('driver:'), before);
-      return `${before} → ${after}`;
-    },
-  );
+  const line = lineStarting(session.textOf('heron'), '      driver:');
+  const own = '      driver:';
+  await steps.step('a wrong delay is told, with the right one', async () => {
+    await editor.goTo(
+      line,
+      (session.textOf('heron').split('\n')[line - 1] ?? '').indexOf('1.00') + 1,
+    );
+    for (const _ of '1.00') await page.keyboard.press('Shift+ArrowRight');
+    await page.keyboard.type('3.00');
+    return editor.waitForHints(own, /→ 1(\.00)? ms/);
+  });
+  await steps.step('all computed settings are dialled in by one command', async () => {
+    await editor.runCommand('Groundbass: Dial In All Computed Settings');
+    return editor.waitForText(own, /delay: 1(\.00)? ms/);
+  });
+  await steps.step('and one undo takes all of it back', async () => {
+    await editor.goTo(line);
+    await page.keyboard.press('Control+z');
+    return editor.waitForText(own, /delay: 3\.00 ms/);
+  });
+  await steps.step('the language server can be restarted', async () => {
+    await editor.runCommand('Groundbass: Restart the Language Server');
+    await page.keyboard.press('Control+z');
+    return editor.waitForHints(own, /✓/);
+  });
 }
 
 function lineStarting(text: string, start: string): number {

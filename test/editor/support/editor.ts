@@ -7,6 +7,9 @@ export function plain(text: string): string {
   return text.replaceAll('\u00a0', ' ').replaceAll('\u200b', '');
 }
 
+const EDITOR = '.editor-instance .monaco-editor[role="code"]:visible';
+const PATIENCE_MS = 15_000;
+
 export class Editor {
   readonly page: Page;
 
@@ -35,37 +38,48 @@ export class Editor {
       .waitFor();
   }
 
-  /** Injected texts of a line, as they are shown. */
-  async hintsOf(line: Locator): Promise<readonly string[]> {
-    const texts = await line.locator('[class*="dyn-rule-"]').allTextContents();
-    return texts.map((text) => plain(text).trim()).filter((text) => text !== '');
+  /** A line as it is shown, with its wrapped rest: its own text, and the injected ones. */
+  async read(start: string): Promise<{ readonly text: string; readonly hints: readonly string[] }> {
+    const rows = await this.page.locator(EDITOR).first().evaluate(readRows);
+    const first = rows.findIndex(({ text }) => plain(text).startsWith(start));
+    if (first < 0) throw new Error(`No visible line starts with: ${start}`);
+    const rest = rows.slice(first + 1);
+    const count = rest.findIndex(({ isNumbered }) => isNumbered);
+    const whole = [
+      ...rows.slice(first, first + 1),
+      ...rest.slice(0, count < 0 ? rest.length : count),
+    ];
+    const hints = whole.flatMap((row) => row.hints.map((hint) => plain(hint).trim()));
+    return { text: plain(whole.map(({ text }) => text).join('')), hints: hints.filter(Boolean) };
   }
 
-  /** Waits until a line has a hint like `wanted`; all hints of the line as one text. */
-  async waitForHints(lineStart: string, wanted: RegExp): Promise<string> {
-    const line = this.line(new RegExp(`^${escaped(lineStart)}`));
-    for (const end = Date.now() + 15_000; Date.now() < end; ) {
-      const hints = (await this.hintsOf(line)).join(' ');
-      if (wanted.test(hints)) return hints;
-      await this.page.waitForTimeout(50);
+  /** Waits until a line has hints like `wanted`; all hints of the line as one text. */
+  async waitForHints(start: string, wanted: RegExp): Promise<string> {
+    return this.#until(
+      async () => (await this.read(start)).hints.join(' '),
+      (hints) => wanted.test(hints),
+    );
+  }
+
+  /** Waits until a line's own text is like `wanted`. */
+  async waitForText(start: string, wanted: RegExp): Promise<string> {
+    return this.#until(
+      async () => (await this.read(start)).text,
+      (text) => wanted.test(text),
+    );
+  }
+
+  async #until(read: () => Promise<string>, isWanted: (text: string) => boolean): Promise<string> {
+    let text = '';
+    for (
+      const end = Date.now() + PATIENCE_MS;
+      Date.now() < end;
+      await this.page.waitForTimeout(50)
+    ) {
+      text = await read().catch((error: unknown) => String(error));
+      if (isWanted(text)) return text;
     }
-    throw new Error(`${lineStart} has only these hints: ${(await this.hintsOf(line)).join(' | ')}`);
-  }
-
-  /** A visible line's own text, without hints. */
-  async textOf(part: string): Promise<string> {
-    const line = this.line(part);
-    const all = plain(await line.innerText());
-    const hints = await line.locator('[class*="dyn-rule-"]').allInnerTexts();
-    return hints.reduce((text, hint) => text.replace(plain(hint), ''), all).trim();
-  }
-
-  async waitForChange(part: string, old: string): Promise<void> {
-    for (const end = Date.now() + 15_000; Date.now() < end; ) {
-      if ((await this.textOf(part)) !== old) return;
-      await this.page.waitForTimeout(50);
-    }
-    throw new Error(`The line is still: ${old}`);
+    throw new Error(`Waited in vain; at last it was: ${text}`);
   }
 
   async problemCounts(): Promise<string> {
@@ -122,7 +136,26 @@ export class Editor {
   }
 }
 
-/** As a regular expression for what the editor shows, which has no plain spaces. */
-function escaped(text: string): string {
-  return text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&').replaceAll(' ', '[ \u00a0]');
+interface Row {
+  readonly text: string;
+  readonly hints: readonly string[];
+  /** Whether a line of the file begins here, rather than going on. */
+  readonly isNumbered: boolean;
+}
+
+/** Runs in the page. */
+function readRows(editor: Element): Row[] {
+  const top = (node: Element) => Number.parseFloat((node as HTMLElement).style.top);
+  const numbered = [...editor.querySelectorAll('.margin-view-overlays > div')]
+    .filter((row) => row.querySelector('.line-numbers')?.textContent)
+    .map(top);
+  return [...editor.querySelectorAll('.view-lines > .view-line')]
+    .sort((one, other) => top(one) - top(other))
+    .map((line) => {
+      const injected = [...line.querySelectorAll('[class*="dyn-rule-"]')];
+      const hints = injected.map((hint) => hint.textContent ?? '');
+      const own = line.cloneNode(true) as Element;
+      for (const hint of own.querySelectorAll('[class*="dyn-rule-"]')) hint.remove();
+      return { text: own.textContent ?? '', hints, isNumbered: numbered.includes(top(line)) };
+    });
 }

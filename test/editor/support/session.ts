@@ -77,6 +77,8 @@ async function openPage(
   const context = await browser.newContext({ viewport });
   const outside = await watchOutside(context);
   if (mode === 'web') await serveWebExtension(context, host);
+  // tsx gives functions their names by a helper, which those that run in the page ask for too.
+  await context.addInitScript('globalThis.__name ??= (named) => named');
   const page = await context.newPage();
   page.setDefaultTimeout(WAIT_MS);
   const complaints: string[] = [];
@@ -106,5 +108,7 @@ async function openRoom(
     await entry(name).dblclick();
   }
   await page.locator('.tab.active', { hasText: name }).waitFor();
+  await page.locator('.monaco-editor .view-line').first().waitFor();
+  await editor.goTo(1); // The editor remembers where it was scrolled to.
   await editor.line('room:').waitFor();
 }

@@ -1,13 +1,13 @@
 // What a room's file implies, worked out here by school geometry and textbook physics, with nothing of ours: from the text's own figures.
 //
-// Distances by Pythagoras, angles by the arc tangent, speed of sound c = 343.2 m/s √(T / 293.15 K) (ISO 9613-1, annex A, for dry
-// air). The project takes humidity into account, which adds up to 0.15 % between 0 and 60 % at 20 to 24 °C (Cramer 1993): hence
-// the tolerance on times.
+// Distances by Pythagoras, angles by the arc tangent. Speed of sound of an ideal mixture of dry air and water vapour, c = √(γRT/M),
+// with the vapour's saturation pressure by ISO 9613-1, equation (B.3). (The project goes by Cramer's polynomial instead, J. Acoust.
+// Soc. Am. 93 (1993) 2510; real air's γ is 1.401 rather than 7/5, which alone makes 0.03 %.)
 
 import { parse } from 'yaml';
 
 /** Relative, on times of flight; see above. */
-export const TIME_TOLERANCE = 0.002;
+export const TIME_TOLERANCE = 0.000_5;
 
 export interface Place {
   readonly id: string;
@@ -36,7 +36,7 @@ type At = { readonly at: Readonly<Record<'x' | 'y' | 'z', string>> };
 interface RoomFile {
   readonly space: {
     readonly size?: Readonly<Record<'width' | 'depth' | 'height', string>>;
-    readonly air?: { readonly temperature?: string | number };
+    readonly air?: { readonly temperature?: string | number; readonly humidity?: string };
   };
   readonly seats: Readonly<Record<string, At & { readonly role?: string }>>;
   readonly speakers: Readonly<Record<string, At>>;
@@ -49,7 +49,7 @@ export function truthOf(text: string): Truth {
   const [seat, { at }] =
     Object.entries(seats).find(([, { role }]) => role === 'reference') ?? fail();
   const ears = toPoint(at);
-  const speed_m_s = 343.2 * Math.sqrt((273.15 + celsius(space.air?.temperature)) / 293.15);
+  const speed_m_s = speedOfSound_m_s(celsius(space.air?.temperature), percent(space.air?.humidity));
   const all = { ...speakers, ...subwoofers };
   const places = Object.entries(all).map(([id, thing]): Place => {
     const { x, y, z } = toPoint(thing.at);
@@ -106,6 +106,21 @@ function celsius(given: string | number | undefined): number {
   const text = typeof given === 'string' ? given : '20 °C';
   const [, value, unit] = /^(-?[\d.]+)\s*°?(C|F)?$/.exec(text) ?? fail(text);
   return unit === 'F' ? ((Number(value) - 32) * 5) / 9 : Number(value);
+}
+
+/** 50 % where a file does not say: what between 30 and 70 % matters is below 0.1 %. */
+function percent(text = '50 %'): number {
+  return Number(/^([\d.]+) *%$/.exec(text)?.[1] ?? fail(text));
+}
+
+/** At 101 325 Pa. Molar masses and the gas constant: CODATA 2018, ISO 2533; molar heats 7/2 R (dry air) and 4 R (vapour). */
+function speedOfSound_m_s(temperature_c: number, humidity_percent: number): number {
+  const temperature_k = temperature_c + 273.15;
+  const saturation = 10 ** (-6.8346 * (273.16 / temperature_k) ** 1.261 + 4.6151);
+  const vapour = (humidity_percent / 100) * saturation;
+  const molarMass_kg = (1 - vapour) * 0.028_964_7 + vapour * 0.018_015_3;
+  const heat = (1 - vapour) * 3.5 + vapour * 4;
+  return Math.sqrt(((heat / (heat - 1)) * 8.314_463 * temperature_k) / molarMass_kg);
 }
 
 function fail(text = ''): never {

@@ -48,7 +48,7 @@ const SETTINGS = {
   'editor.minimap.enabled': false,
   'editor.accessibilitySupport': 'off',
   'editor.fontFamily': 'DejaVu Sans Mono, monospace',
-  'workbench.colorTheme': 'Default Light Modern',
+  'workbench.colorTheme': 'Light Modern',
 };
 
 /** Where the gallery of extensions is: nowhere. */
