@@ -26,11 +26,13 @@ export function keepState(host: Host, uri: string): () => void {
 /** Puts the page where it was for this file; nothing is changed for another. */
 export function restoreState(host: Host, uri: string): void {
   const state = host.remembered();
-  if (state !== null && state.uri === uri) {
-    for (const id of state.open) document.getElementById(id)?.setAttribute('open', '');
-    window.scrollTo({ top: state.scroll_px, behavior: 'instant' });
-  }
-  host.remember({ uri, scroll_px: Math.round(window.scrollY), open: openIds() });
+  const known = state !== null && state.uri === uri ? state : null;
+  for (const id of known?.open ?? []) document.getElementById(id)?.setAttribute('open', '');
+  // The drawings have taken their true size by the next frame: only then is the page as long as it was.
+  requestAnimationFrame(() => {
+    if (known !== null) window.scrollTo({ top: known.scroll_px, behavior: 'instant' });
+    host.remember({ uri, scroll_px: Math.round(window.scrollY), open: openIds() });
+  });
 }
 
 function openIds(): readonly string[] {

@@ -83,23 +83,25 @@ function WireMark({ wire }: { readonly wire: Wire }): VNode {
 function NodeMark({ node }: { readonly node: NodeBox }): VNode {
   const reachable = useReachable(node.path, `${node.kind} ${node.id}`);
   return (
-    <g class={`node node-${node.kind}`} {...reachable}>
-      <title>{`${node.kind} ${node.id}`}</title>
-      <rect
-        x={round(node.x)}
-        y={round(node.y)}
-        width={round(node.width)}
-        height={round(node.height)}
-        rx={node.kind === 'speaker' ? 0 : node.kind === 'subwoofer' ? 5 : 2}
-      />
-      <text
-        class="node-name"
-        x={round(node.x + node.width / 2)}
-        y={round(node.y + 15)}
-        text-anchor="middle"
-      >
-        {node.id}
-      </text>
+    <g class={`node node-${node.kind}`} {...placeOf(node.path)}>
+      <g {...reachable}>
+        <title>{`${node.kind} ${node.id}`}</title>
+        <rect
+          x={round(node.x)}
+          y={round(node.y)}
+          width={round(node.width)}
+          height={round(node.height)}
+          rx={node.kind === 'speaker' ? 0 : node.kind === 'subwoofer' ? 5 : 2}
+        />
+        <text
+          class="node-name"
+          x={round(node.x + node.width / 2)}
+          y={round(node.y + 15)}
+          text-anchor="middle"
+        >
+          {node.id}
+        </text>
+      </g>
       {node.inputs.map(({ name, y }) => (
         <g key={`in ${name}`} class="port">
           <circle cx={round(node.x)} cy={round(y)} r="2.5" />
