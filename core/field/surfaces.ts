@@ -97,9 +97,32 @@ function patches(area_m2: number, covering: Covering | null): readonly Patch[] {
   const absorbed = (frequency_hz: number) =>
     (covering && isKnown(covering) ? absorption_ratio(covering, frequency_hz) : null) ??
     ASSUMED_ABSORPTION;
-  const admittance = (frequency_hz: number) =>
-    admittanceOf(Math.max(0, absorbed(frequency_hz))).admittance_ratio;
+  const admittance = sampled(
+    (frequency_hz) => admittanceOf(Math.max(0, absorbed(frequency_hz))).admittance_ratio,
+  );
   return [{ area_m2, stated: null, admittance }];
+}
+
+/** Samples an octave; octave bands of tables fall on them. */
+const SAMPLES = 12;
+const SAMPLED_FROM_HZ = 7.8125;
+
+/**
+ * A function of frequency, worked out at twelfths of an octave when first asked for and straight in between: absorption tables are
+ * straight between their bands, and their inversion is dear.
+ */
+function sampled(of: (frequency_hz: number) => number): (frequency_hz: number) => number {
+  const known: (number | undefined)[] = [];
+  const at = (index: number) => {
+    const value = known[index] ?? of(SAMPLED_FROM_HZ * 2 ** (index / SAMPLES));
+    known[index] = value;
+    return value;
+  };
+  return (frequency_hz) => {
+    const place = Math.max(0, SAMPLES * Math.log2(frequency_hz / SAMPLED_FROM_HZ));
+    const low = Math.floor(place);
+    return at(low) + (place - low) * (at(low + 1) - at(low));
+  };
 }
 
 /** Mean by area of one surface: what is stated outright, and what follows from absorption and may be scaled. */

@@ -7,11 +7,12 @@ export const ENOUGH_NEPERS = 36;
 
 /**
  * Green's function of one axis, G'' + qG = −δ, as a function of q: −u(z<) v(z>)/W with the growing exponentials taken out,
- * G = −e^{jκ(z> − z<)} Ũ Ṽ / W̃ with Im κ ≥ 0. Exactly 0 once it has decayed below double precision.
+ * G = −e^{jκ(z> − z<)} Ũ Ṽ / W̃ with Im κ ≥ 0. Exactly 0 once it has decayed by `nepers`, as a rule below double precision.
  *
  * @param axis length and wall admittances
  * @param k_rad_m ω/c
  * @param one_m @param other_m the two places, in either order
+ * @param nepers decay from which on it counts as nothing
  * @returns a function of q = k² − q_other axes (1/m², real and imaginary part) that gives G in m
  */
 export function axisLine(
@@ -19,6 +20,7 @@ export function axisLine(
   k_rad_m: number,
   one_m: number,
   other_m: number,
+  nepers: number = ENOUGH_NEPERS,
 ): (qRe: number, qIm: number) => readonly [number, number] {
   const low = Math.min(one_m, other_m);
   const high = axis.length_m - Math.max(one_m, other_m);
@@ -30,7 +32,7 @@ export function axisLine(
     const size = Math.sqrt(qRe * qRe + qIm * qIm);
     const kRe = (qIm < 0 ? -1 : 1) * Math.sqrt((size + qRe) / 2);
     const kIm = Math.sqrt((size - qRe) / 2);
-    if (ENOUGH_NEPERS < kIm * apart) return [0, 0];
+    if (nepers < kIm * apart) return [0, 0];
     const [aRe, aIm] = overKappa(a.re, a.im, kRe, kIm, size);
     const [bRe, bIm] = overKappa(b.re, b.im, kRe, kIm, size);
     const [uRe, uIm] = fromWall(aRe, aIm, kRe, kIm, low);

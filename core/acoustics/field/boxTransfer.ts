@@ -36,61 +36,104 @@ export function boxTransfer_pa_s_m3(
   receiver_m: readonly [number, number, number],
   nepers: number = ENOUGH_NEPERS,
 ): readonly [number, number] {
+  return preparedTransfer(box, medium, frequency_hz)(source_m, receiver_m, nepers);
+}
+
+/** From source to receiver at one frequency, as `boxTransfer_pa_s_m3`, with the axes' modes kept from call to call. */
+export function preparedTransfer(
+  box: Box,
+  medium: Medium,
+  frequency_hz: number,
+): (
+  source_m: readonly [number, number, number],
+  receiver_m: readonly [number, number, number],
+  nepers: number,
+) => readonly [number, number] {
   const k = (2 * Math.PI * frequency_hz) / medium.speedOfSound_m_s;
-  const apart = [0, 1, 2].map((i) => Math.abs((source_m[i] ?? 0) - (receiver_m[i] ?? 0)));
-  const closed = apart.indexOf(Math.max(...apart)) as 0 | 1 | 2;
-  const separation_m = apart[closed] ?? 0;
-  if (separation_m < LEAST_SEPARATION_m) {
-    throw new RangeError(`points ${separation_m} m apart: the near field is not a room's matter`);
-  }
-  const [first, second] = (
-    [
-      [1, 2],
-      [0, 2],
-      [0, 1],
-    ] as const
-  )[closed];
-  const largest = nepers / separation_m;
-  const u = summedAxis(box[first], k, largest, source_m[first], receiver_m[first]);
-  const v = summedAxis(box[second], k, largest, source_m[second], receiver_m[second]);
-  const line = axisLine(box[closed], k, source_m[closed], receiver_m[closed]);
+  const modes = box.map((axis) => growingModes(axis, k));
+  const scale = 2 * Math.PI * frequency_hz * medium.density_kg_m3;
+  return (source_m, receiver_m, nepers) => {
+    const apart_m = ([0, 1, 2] as const).map((i) => Math.abs(source_m[i] - receiver_m[i]));
+    const closed = apart_m.indexOf(Math.max(...apart_m)) as 0 | 1 | 2;
+    const separation_m = apart_m[closed] ?? 0;
+    if (separation_m < LEAST_SEPARATION_m) {
+      throw new RangeError(`points ${separation_m} m apart: the near field is not a room's matter`);
+    }
+    const [first, second] = OTHERS[closed];
+    const reach = Math.hypot(nepers / separation_m, k);
+    const weights = (axis: 0 | 1 | 2): Weighted => {
+      const count = Math.ceil((reach * box[axis].length_m) / Math.PI) + 1;
+      return weighted(modes[axis]?.(count), count, source_m[axis], receiver_m[axis]);
+    };
+    const line = axisLine(box[closed], k, source_m[closed], receiver_m[closed], nepers);
+    const [re, im] = doubleSum(weights(first), weights(second), line, k);
+    return [-scale * im, scale * re];
+  };
+}
+
+/** The two axes that are summed where the third is closed. */
+const OTHERS = [
+  [1, 2],
+  [0, 2],
+  [0, 1],
+] as const;
+
+/** The lowest modes of an axis, at least as many as asked for; worked out anew only when more are wanted. */
+function growingModes(axis: Axis, k: number): (count: number) => AxisModes {
+  let known: AxisModes | null = null;
+  return (count) => {
+    if (known === null || known.count < count) known = axisModes(axis, k, count + 4);
+    return known;
+  };
+}
+
+/** Modes of one axis with X(source) X(receiver) / N each, as [re, im] pairs. */
+interface Weighted {
+  readonly modes: AxisModes;
+  readonly count: number;
+  readonly weight: Float64Array;
+}
+
+/** Σ Σ u v G over two axes' modes, until the third axis has decayed. */
+function doubleSum(
+  u: Weighted,
+  v: Weighted,
+  line: ReturnType<typeof axisLine>,
+  k: number,
+): readonly [number, number] {
   let sumRe = 0;
   let sumIm = 0;
-  for (let m = 0; m < u.modes.count; m++) {
-    for (let n = 0; n < v.modes.count; n++) {
+  for (let m = 0; m < u.count; m++) {
+    const uRe = u.weight[2 * m] as number;
+    const uIm = u.weight[2 * m + 1] as number;
+    for (let n = 0; n < v.count; n++) {
       const [gRe, gIm] = line(
-        k * k - (u.modes.qRe[m] ?? 0) - (v.modes.qRe[n] ?? 0),
-        -(u.modes.qIm[m] ?? 0) - (v.modes.qIm[n] ?? 0),
+        k * k - (u.modes.qRe[m] as number) - (v.modes.qRe[n] as number),
+        -(u.modes.qIm[m] as number) - (v.modes.qIm[n] as number),
       );
       if (gRe === 0 && gIm === 0) break;
-      const uRe = u.weight[2 * m] ?? 0;
-      const uIm = u.weight[2 * m + 1] ?? 0;
-      const vRe = v.weight[2 * n] ?? 0;
-      const vIm = v.weight[2 * n + 1] ?? 0;
+      const vRe = v.weight[2 * n] as number;
+      const vIm = v.weight[2 * n + 1] as number;
       const wRe = uRe * vRe - uIm * vIm;
       const wIm = uRe * vIm + uIm * vRe;
       sumRe += wRe * gRe - wIm * gIm;
       sumIm += wRe * gIm + wIm * gRe;
     }
   }
-  const scale = 2 * Math.PI * frequency_hz * medium.density_kg_m3;
-  return [-scale * sumIm, scale * sumRe];
+  return [sumRe, sumIm];
 }
 
-/** Modes of one axis with X(source) X(receiver) / N each, as [re, im] pairs. */
-function summedAxis(
-  axis: Axis,
-  k: number,
-  largest_rad_m: number,
+function weighted(
+  modes: AxisModes | undefined,
+  count: number,
   source_m: number,
   receiver_m: number,
-): { modes: AxisModes; weight: Float64Array } {
-  const reach = Math.hypot(largest_rad_m, k);
-  const modes = axisModes(axis, k, Math.ceil((reach * axis.length_m) / Math.PI) + 1);
+): Weighted {
+  if (modes === undefined) throw new RangeError('an axis without modes');
   const weight = overNorm(modes, source_m);
   const atReceiver = new Float64Array(2 * modes.count);
   axisShapes(modes, receiver_m, atReceiver);
-  for (let m = 0; m < modes.count; m++) {
+  for (let m = 0; m < count; m++) {
     const sRe = weight[2 * m] as number;
     const sIm = weight[2 * m + 1] as number;
     const rRe = atReceiver[2 * m] as number;
@@ -98,5 +141,5 @@ function summedAxis(
     weight[2 * m] = sRe * rRe - sIm * rIm;
     weight[2 * m + 1] = sRe * rIm + sIm * rRe;
   }
-  return { modes, weight };
+  return { modes, count, weight };
 }

@@ -4,8 +4,8 @@
 
 import { axisLine } from './axisLine.ts';
 import { type AxisModes, axisModes, axisShapes, overNorm } from './axisModes.ts';
-import type { Place } from './boxField.ts';
 import type { Box, Medium } from './boxTransfer.ts';
+import type { Place } from './modalSum.ts';
 
 /** Modes an axis; beyond, only the source's nearest decimetres change. */
 const MODES_AN_AXIS = 24;
