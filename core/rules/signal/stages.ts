@@ -1,7 +1,6 @@
 // Stages of signal paths as the rules ask for them: what is dialled in there, and whether a filter is in use.
 
-import type { Path } from '../../../schema/model/path.ts';
-import { pathText } from '../../../schema/model/path.ts';
+import { isAtOrBelow, type Path } from '../../../schema/model/path.ts';
 import type { Room, SettingValue } from '../../../schema/model/room.ts';
 import { isLfeName } from '../../layouts/channelNames.ts';
 import type { SignalPath, StageOnPath } from '../../setup.ts';
@@ -9,10 +8,9 @@ import type { SignalPath, StageOnPath } from '../../setup.ts';
 /** The setting at a path; undefined where the file has none. */
 export function settingAt(room: Room, path: Path | null): SettingValue | undefined {
   if (path === null) return undefined;
-  const text = pathText(path);
   return room.settings
-    .flatMap(({ values }) => values)
-    .find((value) => pathText(value.path) === text);
+    .find(({ device }) => device === path[1])
+    ?.values.find((value) => isAtOrBelow(value.path, path) && value.path.length === path.length);
 }
 
 /** `on` with its frequency, `off` where it stands at bypass, `unset` where nothing readable is dialled in. */
