@@ -195,7 +195,11 @@ function Reasons({ crossover }: { readonly crossover: CrossoverFigures }): VNode
         )}
       />
       {later.length === 0 ? null : (
-        <Fold id={`crossover-${crossoverKey(crossover)}-next`} summary="Reasons of the next best">
+        <Fold
+          isLong
+          id={`crossover-${crossoverKey(crossover)}-next`}
+          summary="Reasons of the next best"
+        >
           <ReasonList told={later} />
         </Fold>
       )}

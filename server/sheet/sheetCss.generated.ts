@@ -234,11 +234,20 @@ h3 {
 .note {
   display: block;
   color: var(--ink-soft);
-  font-size: 0.8rem;
+  font-size: 0.86em;
   font-weight: 400;
   font-style: normal;
   line-height: 1.36;
   text-wrap: pretty;
+}
+
+td .note,
+th .note {
+  font-size: 0.95em;
+}
+
+.fact .note {
+  font-size: 0.8em;
 }
 
 .value {
@@ -258,7 +267,7 @@ h3 {
 
 .standing {
   color: var(--ink-soft);
-  font-size: 0.72rem;
+  font-size: 0.72em;
   font-weight: 400;
   white-space: nowrap;
 }
@@ -386,6 +395,10 @@ tbody th {
   }
   .dial-in {
     min-width: 8.5em;
+  }
+  /* Out of sight at first: wide, so that it does not make the rows tall. */
+  .why {
+    min-width: 46em;
   }
 }
 
@@ -688,6 +701,12 @@ figcaption {
 
 .thing-guessed .body {
   stroke-dasharray: 2 2.4;
+}
+
+.leader {
+  fill: none;
+  stroke: var(--ink-soft);
+  stroke-width: 0.7;
 }
 
 .label {
@@ -1115,8 +1134,21 @@ ul.findings {
   td {
     padding: 3px 9px 3px 0;
   }
-  .why {
+  .why,
+  .dial-in {
     min-width: 0;
+  }
+  .drawing.plan {
+    width: auto;
+    max-height: 112mm;
+  }
+  .crossover > h3,
+  .crossover > h3 + p,
+  .part-body > h3 + p {
+    break-after: avoid;
+  }
+  .room-grid .facts {
+    grid-template-columns: repeat(2, minmax(0, 1fr));
   }
   .fold::details-content {
     content-visibility: visible;

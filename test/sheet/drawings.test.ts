@@ -7,6 +7,7 @@ import { overlap, placeLabels } from '../../server/sheet/plan/labels.ts';
 import { extentOf } from '../../server/sheet/plan/outline.ts';
 import { planLabels } from '../../server/sheet/plan/planLabels.ts';
 import { thingsOf } from '../../server/sheet/plan/things.ts';
+import { renderSheet } from '../../server/sheet/renderSheet.tsx';
 import { voltageText } from '../../server/sheet/units.ts';
 import { layersOf } from '../../server/sheet/wiring/layers.ts';
 import { wiringScene } from '../../server/sheet/wiring/wiringScene.ts';
@@ -60,6 +61,15 @@ describe.each(DEMO)('$name', ({ setup }) => {
         expect(overlap(one.box, other.box), `${one.text} / ${other.text}`).toBe(0);
       }
     }
+  });
+
+  test('the side view has every name once', () => {
+    const html = renderSheet(setup, []);
+    const side = html.split('class="drawing side"')[1]?.split('</svg>')[0] ?? '';
+    const names = [...side.matchAll(/class="label label-name"[^>]*>([^<]*)</g)].flatMap(
+      ([, text]) => (text ?? '').split(', '),
+    );
+    expect(names.sort()).toEqual(things.map(({ id }) => id).sort());
   });
 
   test('every wire of the file is drawn once, from its output to its input', () => {

@@ -13,6 +13,8 @@ export interface LabelWish {
   readonly size: number;
   /** Where it would like to stand: centres of the text, best first. */
   readonly at: readonly { readonly x: number; readonly y: number }[];
+  /** What it names: a line leads there from a place far off. */
+  readonly of?: { readonly x: number; readonly y: number };
   /** False where it is left out rather than put in a bad place: its figure stands in the table. */
   readonly needed: boolean;
 }
@@ -25,8 +27,8 @@ export interface PlacedLabel {
   readonly y: number;
   readonly size: number;
   readonly box: Box;
-  /** True where it had to go so far that it wants a line to its thing. */
-  readonly far: boolean;
+  /** Where a line leads from a place so far off that it could be taken for another thing's; null where none is wanted. */
+  readonly leader: { readonly x: number; readonly y: number } | null;
 }
 
 /** Widest sans faces in use run at about 0.6 em a character on average. */
@@ -81,31 +83,38 @@ const DIRECTIONS: readonly (readonly [number, number])[] = [
   [-0.8, -0.8],
 ];
 
+/** The places at the first three distances: nobody takes a word there for another thing's. */
+const NEAR_PLACES = 3 * 8;
+
 function bestPlace(wish: LabelWish, occupied: readonly Box[], field: Box): PlacedLabel | null {
   const width = textWidth(wish.text, wish.size);
   let best: { readonly label: PlacedLabel; readonly covered: number } | null = null;
   for (const [index, centre] of wish.at.entries()) {
-    const box = {
-      x: centre.x - width / 2 - 2,
-      y: centre.y - wish.size * 0.62,
-      width: width + 4,
-      height: wish.size * 1.24,
-    };
+    const size = { width: width + 4, height: wish.size * 1.24 };
+    const wanted = { x: centre.x - size.width / 2, y: centre.y - size.height / 2, ...size };
+    const box = wish.needed ? pushedInside(wanted, field) : wanted;
     if (!isInside(box, field)) continue;
     const covered = occupied.reduce((sum, other) => sum + overlap(box, other), 0);
     const label = {
       key: wish.key,
       text: wish.text,
-      x: centre.x,
-      y: centre.y + wish.size * 0.36,
+      x: box.x + box.width / 2,
+      y: box.y + box.height / 2 + wish.size * 0.36,
       size: wish.size,
       box,
-      far: 2 * DIRECTIONS.length <= index,
+      leader: wish.of !== undefined && NEAR_PLACES <= index ? wish.of : null,
     };
     if (covered === 0) return label;
     if (wish.needed && (best === null || covered < best.covered)) best = { label, covered };
   }
   return best?.label ?? null;
+}
+
+/** As little as it takes; a box too large for the field stays outside it. */
+function pushedInside(box: Box, field: Box): Box {
+  const x = Math.min(Math.max(box.x, field.x), field.x + field.width - box.width);
+  const y = Math.min(Math.max(box.y, field.y), field.y + field.height - box.height);
+  return { ...box, x, y };
 }
 
 function isInside(box: Box, field: Box): boolean {

@@ -51,6 +51,7 @@ export function nameWishes(
       text,
       size: NAME_SIZE,
       at: around(centre, reach, text, NAME_SIZE),
+      of: centre,
       needed: true,
     };
   });
