@@ -82,7 +82,7 @@ export function choiceOf(stage: FilterStage | undefined): FilterChoice | null {
   const mayBeOff = value === null && control.bypass;
   const frequency_hz = told?.frequency_hz ?? onlyChoice(control.frequency_hz, mayBeOff);
   const slope_db_oct = told?.slope_db_oct ?? onlyChoice(control.slope_db_oct, mayBeOff);
-  if (frequency_hz === null || slope_db_oct === null) return null;
+  if (frequency_hz === null || slope_db_oct === null || frequency_hz <= 0) return null;
   return { frequency_hz, slope_db_oct, family: control.family };
 }
 
@@ -138,7 +138,7 @@ function delayRange({ subDelay, mainDelay }: CrossoverCase): RankingInput['delay
   const sub = subDelay?.control?.kind === 'delay' ? subDelay.control.delay_s : null;
   const main = mainDelay?.control?.kind === 'delay' ? mainDelay.control.delay_s : null;
   const reach_s = (steps: Steps | null) =>
-    steps === null ? 0 : Math.min(MOST_DELAY_S, steps.max ?? MOST_DELAY_S);
+    steps === null ? 0 : Math.max(0, Math.min(MOST_DELAY_S, steps.max ?? MOST_DELAY_S));
   const step_s = Math.max(LEAST_STEP_S, sub?.step ?? main?.step ?? LEAST_STEP_S);
   const whole = (span_s: number) => Math.floor(span_s / step_s) * step_s;
   return { least_s: -whole(reach_s(main)), most_s: whole(reach_s(sub)), step_s };

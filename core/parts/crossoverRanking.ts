@@ -98,8 +98,9 @@ export function rankOf(
   return rankAt(narrowed, [frequency_hz])[0] ?? null;
 }
 
-function rankAt(input: RankingInput, frequencies_hz: readonly number[]): readonly Ranked[] {
+function rankAt(input: RankingInput, wanted_hz: readonly number[]): readonly Ranked[] {
   const slopes = slopesOf(input);
+  const frequencies_hz = wanted_hz.filter((frequency_hz) => 0 < frequency_hz);
   if (frequencies_hz.length === 0 || slopes.length === 0) return [];
   const natural = { main: naturalOf(input.main), sub: naturalOf(input.sub) };
   const { phases } = input;

@@ -12,13 +12,14 @@ import type { FilterChoice } from '../setup.ts';
 /** What of a loudspeaker or subwoofer the sum depends on. */
 export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'>;
 
-/** The natural response; flat at an end that is not recorded. */
+/** The natural response; flat at an end that is not recorded, or that no loudspeaker can have. */
 export function naturalOf({ lowEnd, highEnd }: Ends): AnalogueFilter {
   return naturalRolloff({
-    low: lowEnd ? naturalLowEnd(lowEnd) : undefined,
-    high: highEnd
-      ? { minus6db_hz: highEnd.minus6db_hz, order: orderOf(highEnd.slope_db_oct) }
-      : undefined,
+    low: lowEnd && 0 < lowEnd.minus6db_hz ? naturalLowEnd(lowEnd) : undefined,
+    high:
+      highEnd && 0 < highEnd.minus6db_hz
+        ? { minus6db_hz: highEnd.minus6db_hz, order: orderOf(highEnd.slope_db_oct) }
+        : undefined,
   });
 }
 
@@ -33,7 +34,7 @@ export function naturalLowEnd({
     minus6db_hz,
     order: orderOf(slope_db_oct),
     ...(kind ? { kind } : {}),
-    ...(protection
+    ...(protection && 0 < protection.frequency_hz
       ? {
           protection: {
             frequency_hz: protection.frequency_hz,
@@ -82,7 +83,11 @@ export function phaseFilter(lag_rad: number, at_hz: number): AnalogueFilter {
 /** The main whose −6 dB point is highest: it decides. undefined where none is recorded. */
 export function highestMain(mains: readonly Speaker[]): (Ends & { lowEnd: LowEnd }) | undefined {
   return mains
-    .flatMap(({ gear }) => (gear?.lowEnd ? [{ lowEnd: gear.lowEnd, highEnd: gear.highEnd }] : []))
+    .flatMap(({ gear }) =>
+      gear?.lowEnd && 0 < gear.lowEnd.minus6db_hz
+        ? [{ lowEnd: gear.lowEnd, highEnd: gear.highEnd }]
+        : [],
+    )
     .reduce<(Ends & { lowEnd: LowEnd }) | undefined>(
       (highest, ends) =>
         highest === undefined || highest.lowEnd.minus6db_hz < ends.lowEnd.minus6db_hz

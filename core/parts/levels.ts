@@ -49,7 +49,7 @@ function connectionLevels(
     output_v && output_v * ratio(gain_db(through, (stage) => isBefore(stage, connection)));
   const toFull_v = isNetwork ? null : inputFull_v(connection, gear(to.device) ?? null, through);
   const margin_db =
-    fromFull_v === null || toFull_v === null
+    fromFull_v === null || toFull_v === null || fromFull_v <= 0 || toFull_v <= 0
       ? null
       : voltageTo_dbu(toFull_v) - voltageTo_dbu(fromFull_v);
   return { connection: index, fromFull_v, toFull_v, margin_db };

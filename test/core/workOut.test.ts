@@ -204,3 +204,34 @@ test('the Setup is plain data: nothing in it is lost as JSON', () => {
   const setup = worked(subRoomWith({}));
   expect(JSON.parse(JSON.stringify(setup))).toEqual(setup);
 });
+
+/** Every number of a room, by the keys that lead to it. */
+function numbersIn(thing: unknown, path: readonly string[] = []): readonly (readonly string[])[] {
+  if (typeof thing === 'number') return [path];
+  if (thing === null || typeof thing !== 'object') return [];
+  return Object.entries(thing).flatMap(([key, value]) => numbersIn(value, [...path, key]));
+}
+
+function withNumber(thing: unknown, [key, ...rest]: readonly string[], value: number): unknown {
+  if (key === undefined) return value;
+  const copy = Array.isArray(thing) ? [...thing] : { ...(thing as object) };
+  return Object.assign(copy, {
+    [key]: withNumber((thing as Record<string, unknown>)[key], rest, value),
+  });
+}
+
+test('a room of absurd numbers is still worked out', () => {
+  const room = subRoomWith({ lfe_low_pass: crossover(120), 'driver:delay': ms(1) });
+  const places = numbersIn(room);
+  const absurd = fc.tuple(fc.constantFrom(...places), fc.constantFrom(0, -1, 1e9, 1e-9));
+  fc.assert(
+    fc.property(fc.array(absurd, { minLength: 1, maxLength: 3 }), (changes) => {
+      const changed = changes.reduce<unknown>(
+        (before, [path, value]) => withNumber(before, path, value),
+        room,
+      );
+      expect(worked(changed as Room).room.name).toBeNull();
+    }),
+    { seed: SEED, numRuns: 150 },
+  );
+});

@@ -46,14 +46,18 @@ function sensitivityAdvice(room: LevelsOf, paths: readonly TracedPath[]): readon
         return connection?.to.device === stage.device ? [connection.from.device] : [];
       });
       const full_v = feeders.map((id) => gear.get(id)?.fullLevelOutput_v ?? null).at(-1) ?? null;
-      return full_v === null ? [] : [{ stage, full_v, feeder: feeders.at(-1) ?? '' }];
+      return full_v === null || full_v <= 0
+        ? []
+        : [{ stage, full_v, feeder: feeders.at(-1) ?? '' }];
     }),
   );
   return [...grouped(fed, ({ stage }) => settingKey(stage)).values()].flatMap((same) => {
     const most = same.reduce((a, b) => (a.full_v < b.full_v ? b : a));
     const { control, value } = most.stage;
     if (control?.kind !== 'sensitivity') return [];
-    const choices = [...(control.input_v.choices ?? [])].sort((a, b) => a - b);
+    const choices = (control.input_v.choices ?? [])
+      .filter((choice) => 0 < choice)
+      .sort((a, b) => a - b);
     const enough_v = most.full_v * 10 ** (-MATCH_DB / 20);
     const wanted_v =
       choices.find((choice) => enough_v <= choice) ??
@@ -64,7 +68,9 @@ function sensitivityAdvice(room: LevelsOf, paths: readonly TracedPath[]): readon
     const agrees =
       value === null
         ? null
-        : value.kind === 'voltage' && Math.abs(decibels(value.input_v, wanted_v)) < 0.05;
+        : value.kind === 'voltage' &&
+          0 < value.input_v &&
+          Math.abs(decibels(value.input_v, wanted_v)) < 0.05;
     return [
       {
         ...plain(place, voltageText(most.full_v), dialIn, agrees),

@@ -48,6 +48,7 @@ export function levelText(level_db: number, step_db: number | null): string {
 
 /** `18 dBu`; volts where the figure is no round one in dBu. */
 export function voltageText(voltage_v: number): string {
+  if (voltage_v <= 0) return `${trimmed(voltage_v, 3)} V`;
   const level_dbu = voltageTo_dbu(voltage_v);
   const isRound = Math.abs(level_dbu * 10 - Math.round(level_dbu * 10)) < 1e-3;
   return isRound ? `${trimmed(level_dbu, 1)} dBu` : `${trimmed(voltage_v, 3)} V`;
