@@ -20,7 +20,11 @@ export interface Client {
 
 /** What a client may say in `initializationOptions`, all of it optional. */
 export interface InitializationOptions {
-  readonly commands?: { readonly openSheet?: string; readonly showProblems?: string };
+  readonly commands?: {
+    readonly openSheet?: string;
+    readonly showProblems?: string;
+    readonly suggest?: string;
+  };
   readonly docs?: string;
 }
 
@@ -40,6 +44,7 @@ export function readClient(params: InitializeParams): Client {
     commands: {
       openPreview: options.commands?.openSheet ?? null,
       showProblems: options.commands?.showProblems ?? null,
+      suggest: options.commands?.suggest ?? null,
     },
     docs: options.docs ?? null,
   };

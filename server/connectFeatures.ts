@@ -38,7 +38,7 @@ interface Options {
 }
 
 /** Without a client that said so, there are no commands to click and no snippets to fill in. */
-const NO_COMMANDS = { openPreview: null, showProblems: null };
+const NO_COMMANDS = { openPreview: null, showProblems: null, suggest: null };
 
 export function connectFeatures(
   connection: Connection,
@@ -52,7 +52,10 @@ export function connectFeatures(
   connection.onHover(on('hover', null, (a, { position }) => hover(a, at(a, position), docs())));
   connection.onCompletion(
     on('completion', [], (a, { position }) =>
-      completion(a, at(a, position), client()?.takesSnippets === true),
+      completion(a, at(a, position), {
+        takesSnippets: client()?.takesSnippets === true,
+        suggest: client()?.commands.suggest ?? null,
+      }),
     ),
   );
   connection.onDefinition(on('definition', null, (a, p) => definition(a, at(a, p.position))));

@@ -43,7 +43,7 @@ export function safeEdits(source: Source, remarks: readonly Remark[]): readonly 
   for (const remark of remarks) {
     if (remark.accepted !== null) continue;
     const cure = curesOf(source, remark).find(({ safe }) => safe);
-    if (cure && cure.edits.every((edit) => !taken.some((other) => touch(edit, other))))
+    if (cure?.edits.every((edit) => !taken.some((other) => touch(edit, other))))
       taken.push(...cure.edits);
   }
   return taken.sort((one, other) => one.range.start - other.range.start);

@@ -1,6 +1,6 @@
 // Standard input and output, the folder and the environment: all that a verb sees of the world, so that tests can stand in for it.
 
-import { readFile, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import { createColors } from 'picocolors';
 
 export type Colors = ReturnType<typeof createColors>;
@@ -10,7 +10,6 @@ export interface Io {
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
   readonly readInput: () => Promise<string>;
-  readonly readFile: (path: string) => Promise<string | null>;
   /** @throws where the file cannot be written */
   readonly writeFile: (
     path: string,
@@ -37,13 +36,6 @@ export function processIo(): Io {
       const chunks: Buffer[] = [];
       for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));
       return Buffer.concat(chunks).toString('utf8');
-    },
-    readFile: async (path) => {
-      try {
-        return await readFile(path, 'utf8');
-      } catch {
-        return null; // Told by the verb, in words.
-      }
     },
     writeFile: (path, text, { isNew }) => writeFile(path, text, { flag: isNew ? 'wx' : 'w' }),
     colors: createColors(wantsColor(process.env, process.stdout.isTTY)),

@@ -14,7 +14,7 @@ import { adviceAbout, editsFor, openAdvice } from '../dialIn.ts';
 import { curesOf, editsOf, safeEdits } from '../edits.ts';
 import { toTextEdit } from '../lsp/convert.ts';
 import { pathAt } from '../pathAt.ts';
-import { placeOf } from '../places.ts';
+import { nameRange, placeOf } from '../places.ts';
 import type { Remark } from '../remarks/remark.ts';
 import { dialInText } from '../words/settingWords.ts';
 
@@ -51,7 +51,7 @@ function quickFixes(
 ): readonly CodeAction[] {
   const { source } = analysis;
   return analysis.remarks
-    .filter((remark) => remark.accepted === null && meet(remark.range, range))
+    .filter((remark) => remark.accepted === null && isAbout(source, remark, range))
     .flatMap((remark) => {
       const diagnostics = shown.filter(
         ({ code, message }) => code === remark.code && message === remark.message,
@@ -163,6 +163,12 @@ function freeName({ parsed }: Source, wanted: string): string {
 
 function quoted(text: string): string {
   return /^[a-z][a-z0-9_.]*$/.test(text) ? text : JSON.stringify(text);
+}
+
+/** Whether the range touches what the remark underlines, or the key that it belongs to. */
+function isAbout({ parsed }: Source, remark: Remark, range: Range): boolean {
+  const key = nameRange(parsed, remark.path);
+  return meet(remark.range, range) || (key !== null && meet(key, range));
 }
 
 function meet(one: Range, other: Range): boolean {

@@ -8,6 +8,8 @@ import { SEVERITIES } from '../remarks/severity.ts';
 export interface ClientCommands {
   readonly openPreview: string | null;
   readonly showProblems: string | null;
+  /** Asks for completion again, for the value behind a key. */
+  readonly suggest: string | null;
 }
 
 export function codeLenses(analysis: Analysis, commands: ClientCommands): CodeLens[] {

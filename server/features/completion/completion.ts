@@ -15,10 +15,17 @@ import type { Item } from './item.ts';
 import { keyItems } from './keyItems.ts';
 import { valueItems } from './valueItems.ts';
 
+/** What the client can do with an item. */
+export interface CompletionOptions {
+  readonly takesSnippets: boolean;
+  /** The client's command that asks for completion again; null where it has none. */
+  readonly suggest: string | null;
+}
+
 export function completion(
   analysis: Analysis,
   offset: number,
-  takesSnippets: boolean,
+  { takesSnippets, suggest }: CompletionOptions,
 ): CompletionItem[] {
   const { parsed } = analysis.source;
   const context = cursorContext(parsed.text, offset);
@@ -29,7 +36,9 @@ export function completion(
     context.wants === 'key'
       ? keyItems(analysis, context, place, presentKeys(analysis, context), takesSnippets)
       : valueItems(analysis, context, place.schema, takesSnippets);
-  return unique(items).map((item, index) => completionItem(analysis, context, item, index));
+  return unique(items).map((item, index) =>
+    completionItem(analysis, context, item, { index, suggest }),
+  );
 }
 
 /** Keys that stand in the map already; the one under the cursor may be written again. */
@@ -48,7 +57,7 @@ function completionItem(
   { source }: Analysis,
   context: CursorContext,
   item: Item,
-  index: number,
+  { index, suggest }: { readonly index: number; readonly suggest: string | null },
 ): CompletionItem {
   const newText = context.before + item.text + context.after;
   return {
@@ -66,8 +75,8 @@ function completionItem(
     ...(item.documentation === null
       ? {}
       : { documentation: { kind: MarkupKind.Markdown, value: item.documentation } }),
-    ...(item.asksAgain
-      ? { command: { title: 'Suggest', command: 'editor.action.triggerSuggest' } }
+    ...(item.asksAgain && suggest !== null
+      ? { command: { title: 'Suggest', command: suggest } }
       : {}),
   };
 }

@@ -100,7 +100,8 @@ function inBlock(
       seenKeys: [...end.seenKeys, ...keysBelow(text.slice(offset), end.column)],
     };
   }
-  if (startsOther(typed + after)) return null;
+  if (startsOther(typed + after) || after.startsWith('#')) return null;
+  if (after.trim() === '' && isValueBelow(state, text.slice(offset))) return null;
   const rest = /^(?:[^\s#]|\s+(?![\s#]|$)|(?<=\S)#)*/.exec(after)?.[0] ?? '';
   return {
     wants: 'value',
@@ -140,7 +141,7 @@ function inFlow(
       path: end.path,
       replace: { start: from, end: offset + key.length },
       hasColon: key.hasColon,
-      before: text[from - 1] === ',' ? ' ' : '',
+      before: /[,{]/.test(text[from - 1] ?? '') ? ' ' : '',
       after: key.hasColon || isAlone || isUnclosed ? '' : ', ',
       seenKeys: [...end.seenKeys, ...keysAhead(state, text.slice(offset))],
     };
@@ -178,6 +179,18 @@ function nextSign(
   if (sign === undefined) return null;
   const lineBreak = blank.lastIndexOf('\n');
   return { sign, indent: lineBreak === -1 ? null : blank.length - lineBreak - 1 };
+}
+
+/** Whether the lines below are the value of the key that the cursor stands behind. */
+function isValueBelow({ frames }: ScanState, rest: string): boolean {
+  const next = rest
+    .split('\n')
+    .slice(1)
+    .find((line) => /^\s*[^\s#]/.test(line));
+  if (next === undefined) return false;
+  const indent = next.length - next.trimStart().length;
+  const own = frames[frames.length - 1]?.indent ?? 0;
+  return own < indent || (own === indent && /^\s*- /.test(next) && !frames.at(-1)?.isItem);
 }
 
 /** Keys of a block map on the lines below, up to where the map ends. */
