@@ -12,7 +12,11 @@ export const CLIENT_NAME = 'Groundbass';
 
 /** What the server is told at its start: which of its offers this client can carry out, and where its pages lie. */
 interface InitializationOptions {
-  readonly commands: { readonly openSheet: string; readonly showProblems: string };
+  readonly commands: {
+    readonly openSheet: string;
+    readonly showProblems: string;
+    readonly suggest: string;
+  };
   readonly docs: string;
 }
 
@@ -34,6 +38,7 @@ export function prepareClient(
       commands: {
         openSheet: 'groundbass.openSheet',
         showProblems: 'workbench.actions.view.problems',
+        suggest: 'editor.action.triggerSuggest',
       },
       docs: vscode.Uri.joinPath(context.extensionUri, 'docs', 'findings').toString(),
     } satisfies InitializationOptions,

@@ -10,6 +10,7 @@ export interface Client {
   readonly refreshesDiagnostics: boolean;
   readonly refreshesHints: boolean;
   readonly refreshesLenses: boolean;
+  readonly changesFolders: boolean;
   readonly hasConfiguration: boolean;
   readonly watchesFiles: boolean;
   readonly takesSnippets: boolean;
@@ -38,6 +39,7 @@ export function readClient(params: InitializeParams): Client {
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    changesFolders: workspace?.workspaceFolders === true,
     hasConfiguration: workspace?.configuration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,

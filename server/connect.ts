@@ -57,7 +57,7 @@ export function connect(connection: Connection, world: World): void {
       void connection.client.register(DidChangeWatchedFilesNotification.type, {
         watchers: [...OUR_GLOBS, '**/*.{wav,txt,csv}'].map((globPattern) => ({ globPattern })),
       });
-    if (client !== null)
+    if (client?.changesFolders)
       connection.workspace.onDidChangeWorkspaceFolders?.(({ added, removed }) => {
         const gone = new Set(removed.map(({ uri }) => uri));
         const kept = session.folders().filter((uri) => !gone.has(uri));
