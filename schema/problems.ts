@@ -117,6 +117,11 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
     'Correct the key. Keys of your own begin with `x_` and are left alone.',
     'space: { size: { width: 4 m, depth: 5 m, hieght: 3 m } }',
   ]),
+  kind('format/name-missing', 'error', 'A name is missing between a key and what it holds', [
+    'Things have names, so that they can be followed, renamed and told apart.',
+    'Put the name of the thing in between, as in `seats: { mix: { at: … } }`.',
+    'seats: { at: { x: 1 m, y: 2 m, z: 1.2 m } }',
+  ]),
   kind('format/missing-key', 'error', 'A key is missing', [
     'The record is of no use without it.',
     'Add it; write `unknown` if its value is not settled.',

@@ -9,24 +9,28 @@ import { newReading } from './reading.ts';
 import { checkShape } from './shape.ts';
 
 /** The problems of what alternatives change; what is wrong with the room itself is told there. */
-export function alternativesProblems(root: LocatedMap): readonly Problem[] {
+export function alternativesProblems(
+  root: LocatedMap,
+  uncertain: ReadonlySet<string>,
+): readonly Problem[] {
+  if (uncertain.has('alternatives')) return [];
   const alternatives = root.entries.get('alternatives')?.value;
   if (alternatives?.kind !== 'map') return [];
   return [...alternatives.entries.values()].flatMap(({ key, value }) => {
     const change = value?.kind === 'map' ? value.entries.get('change')?.value : null;
-    return change?.kind === 'map'
-      ? changeProblems(root, change, ['alternatives', key, 'change'])
-      : [];
+    if (change?.kind !== 'map') return [];
+    const certain = [...change.entries.values()].filter((entry) => !uncertain.has(entry.key));
+    return changeProblems(root, certain, ['alternatives', key, 'change']);
   });
 }
 
 function changeProblems(
   root: LocatedMap,
-  change: LocatedMap,
+  changed: readonly LocatedEntry[],
   path: readonly string[],
 ): readonly Problem[] {
   const schema = rootSchema('room');
-  return [...change.entries.values()].flatMap((entry) => {
+  return changed.flatMap((entry) => {
     const below = stepInto(schema, entry.key);
     const validator = Object.hasOwn(validators.room.keys, entry.key)
       ? validators.room.keys[entry.key]

@@ -7,11 +7,12 @@ import { type Document, parseDocument, type YAMLParseError } from 'yaml';
 import type { Located, LocatedEntry, LocatedMap, Range } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
 import { addOnce } from './doubles.ts';
+import { tightEntry } from './losses.ts';
 import { problem, type Reading } from './reading.ts';
 import { firstIndent, leadingSpaces, lineEnd, splitAtKeys } from './segments.ts';
 import { shiftEntry } from './shift.ts';
 import { syntaxProblem } from './syntaxProblem.ts';
-import { tightEntry, treeOf } from './tree.ts';
+import { treeOf } from './tree.ts';
 import { unsafeKey } from './unsafeKey.ts';
 
 /** Entries as they were read at a place. */
@@ -103,12 +104,14 @@ function entriesOf(
 ): readonly LocatedEntry[] {
   if (tree === null) return [];
   if (tree.kind === 'map') return [...tree.entries.values()];
-  const tight = tree.kind === 'scalar' ? tightEntry(tree, path, part, base, reading) : null;
+  const tight =
+    tree.kind === 'scalar' ? tightEntry(tree, path, { text: part, base, reading }) : null;
   if (tight !== null) return [tight];
   const isWord = tree.kind === 'scalar' && !tree.text.includes('\n');
   const word = isWord ? ` after \`${tree.text.slice(0, 60)}\`` : '';
   const message = `a colon is missing${word}: a key and its value are expected here`;
   reading.problems.push(problem('yaml/colon-missing', path, tree.range, message));
+  reading.holds.push({ range: tree.range, whole: false });
   return [];
 }
 
@@ -139,6 +142,7 @@ function partsOf(text: string, range: Range): Parts | null {
   const first = firstIndent(text, inner);
   if (first === null || first.indent <= own) return null;
   const line = text.slice(first.at, lineEnd(text, first.at, range.end));
+  if (/^-(?:\s|$)/.test(line)) return null; // a list
   return {
     key,
     keyStart: range.start + own,
@@ -160,7 +164,7 @@ function readParts(
   let whole = true;
   for (const part of splitAtKeys(text, inner, indent)) {
     const spaces = leadingSpaces(text, part.start, part.end);
-    if (spaces < indent) tellIndent(text, part.start + spaces, innerPath, reading);
+    if (spaces < indent && whole) tellIndent(text, part.start + spaces, innerPath, reading);
     const found = readBlock(source, part, innerPath);
     if (found.length === 0 || spaces < indent) whole = false;
     for (const entry of found) addOnce(entry, entries, innerPath, reading.problems);
@@ -174,10 +178,12 @@ function readParts(
   return [{ key, keyRange, value, range: { start: keyStart, end: Math.min(end, range.end) } }];
 }
 
-function tellIndent(text: string, at: number, path: Path, { problems }: Reading): void {
+function tellIndent(text: string, at: number, path: Path, { problems, holds }: Reading): void {
   const word = /^[^\s:]+/.exec(text.slice(at, at + 100))?.[0] ?? ' ';
   const message = 'this line is indented less than those that it belongs with';
-  problems.push(problem('yaml/indentation', path, { start: at, end: at + word.length }, message));
+  const range = { start: at, end: at + word.length };
+  problems.push(problem('yaml/indentation', path, range, message));
+  holds.push({ range, whole: true });
 }
 
 /** Keeps what was read before the fault. */
@@ -194,9 +200,16 @@ function readDamaged(
   reading.problems.length = before; // what was noticed may come of the fault
   const told = syntaxProblem(error, part, range.start, path);
   reading.problems.push(told);
+  reading.holds.push({ range, whole: !isLocal(error, part) });
   const limit = Math.min(told.range.start, error.pos[0] + range.start);
   const kept = tree === null ? null : soundPart(tree, limit, reading);
   return kept?.kind === 'map' ? [...kept.entries.values()] : [];
+}
+
+/** Within one line, and about brackets or quotes: what the other lines belong to is certain all the same. */
+function isLocal({ message }: YAMLParseError, part: string): boolean {
+  const lines = part.split('\n').filter((line) => /^\s*[^\s#]/.test(line));
+  return lines.length === 1 && /flow|quote/i.test(message);
 }
 
 function soundPart(node: Located, limit: number, reading: Reading): Located | null {

@@ -32,14 +32,29 @@ export function keyProblems(
   const problems = [
     ...badNames.flatMap((key) => badName(key, fault)),
     ...unknown.flatMap((key) => unknownKey(key, fault)),
-    ...misplacedKeys(fault),
+    ...misplacedKeys(fault, unknown),
   ];
   const missing = damaged ? [] : missingKeys(fault, [...unknown, ...badNames]);
   return { problems: [...problems, ...missing], keys: [...unknown, ...badNames] };
 }
 
+/** A key where any name may stand, which is a slip away from one that means something; null where it is not. */
+export function misspelledKey(
+  key: string,
+  { path, node, schema }: Pick<MapFault, 'path' | 'node' | 'schema'>,
+): Problem | null {
+  const entry = node.entries.get(key);
+  const known = Object.keys(schema.properties ?? {}).filter((name) => !node.entries.has(name));
+  const [meant] = nearNames(key, known);
+  if (entry === undefined || meant === undefined) return null;
+  const message = `\`${shown(key)}\` is not a key of ${mapName({ path, schema })}; did you mean \`${meant}\`?`;
+  return problem('format/unknown-key', [...path, key], entry.keyRange, message, [
+    renameKey(key, meant, entry.keyRange),
+  ]);
+}
+
 /** How messages call the map. */
-function mapName({ path, schema }: MapFault): string {
+function mapName({ path, schema }: Pick<MapFault, 'path' | 'schema'>): string {
   const name = path.at(-1);
   return name === undefined ? `a ${schema.title?.toLowerCase() ?? 'file'}` : `\`${name}\``;
 }
@@ -116,7 +131,10 @@ function badName(key: string, fault: MapFault): readonly Problem[] {
 }
 
 /** Keys that go with another one, which is not there. */
-function misplacedKeys({ errors, node, path }: MapFault): readonly Problem[] {
+function misplacedKeys(
+  { errors, node, path }: MapFault,
+  wrongKeys: readonly string[],
+): readonly Problem[] {
   const told = errors.filter(
     ({ keyword, schemaPath }) =>
       keyword === 'dependentRequired' && schemaPath.endsWith('/dependentRequired'),
@@ -124,8 +142,9 @@ function misplacedKeys({ errors, node, path }: MapFault): readonly Problem[] {
   return told.flatMap(({ params }) => {
     const key = String(params.property);
     const entry = node.entries.get(key);
-    if (entry === undefined) return [];
-    const message = `\`${key}\` goes with \`${String(params.missingProperty)}\`, which is not here`;
+    const needed = String(params.missingProperty);
+    if (entry === undefined || isMisspelled(needed, wrongKeys)) return [];
+    const message = `\`${key}\` goes with \`${needed}\`, which is not here`;
     return [problem('format/goes-with', [...path, key], entry.keyRange, message)];
   });
 }
@@ -160,7 +179,7 @@ function missingKeys(fault: MapFault, wrongKeys: readonly string[]): readonly Pr
 
 /** Whether one of the wrong keys is likely this one: then the slip is told, and not that the key is missing. */
 function isMisspelled(key: string, wrongKeys: readonly string[]): boolean {
-  return wrongKeys.some((wrong) => 0 < nearNames(wrong, [key]).length);
+  return wrongKeys.some((wrong) => wrong.startsWith(key) || 0 < nearNames(wrong, [key]).length);
 }
 
 function missingFixes(keys: readonly string[], { node, schema }: MapFault): readonly TextFix[] {

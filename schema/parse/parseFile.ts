@@ -7,6 +7,7 @@ import type { Problem } from '../model/problem.ts';
 import { validators } from '../validators.generated.js';
 import { alternativesProblems } from './alternatives.ts';
 import { type Placed, readBlock, type Source } from './block.ts';
+import { withoutEmptied, withoutFollowing } from './cascades.ts';
 import { firstDocument } from './documents.ts';
 import { addOnce } from './doubles.ts';
 import { decorationProblems } from './expand.ts';
@@ -69,6 +70,8 @@ interface Block {
   readonly problems: readonly Problem[];
   readonly decorations: readonly Decoration[];
   readonly valueCount: number;
+  /** Something in it could not be read for certain. */
+  readonly isUncertain: boolean;
 }
 
 function parseText(kind: FileKind, text: string, blockOf: (range: Range) => Block): ParsedFile {
@@ -77,6 +80,7 @@ function parseText(kind: FileKind, text: string, blockOf: (range: Range) => Bloc
   const problems: Problem[] = [...documentProblems];
   const decorations: Decoration[] = [];
   const entries = new Map<string, LocatedEntry>();
+  const uncertain = new Set<string>();
   let valueCount = 0;
   for (const part of rootParts(text, range)) {
     const block = blockOf(part);
@@ -84,16 +88,19 @@ function parseText(kind: FileKind, text: string, blockOf: (range: Range) => Bloc
     if (MOST_VALUES < valueCount) return refused(kind, text, tooMany(part));
     problems.push(...block.problems);
     decorations.push(...block.decorations);
-    for (const entry of block.entries) addOnce(entry, entries, [], problems);
+    for (const entry of block.entries) {
+      addOnce(entry, entries, [], problems);
+      if (block.isUncertain) uncertain.add(entry.key);
+    }
   }
   problems.push(...decorationProblems(text, decorations));
   const root: LocatedMap | null =
     0 < entries.size ? { kind: 'map', entries, flow: false, range: contentRange(entries) } : null;
   const damaged = problems.some(({ code, path }) => path.length === 0 && code.startsWith('yaml/'));
-  const told = checkRoot(kind, text, root, problems, damaged);
-  const more = root === null || kind !== 'room' ? [] : alternativesProblems(root);
+  const told = checkRoot(kind, text, { root, problems, damaged, uncertain });
+  const more = root === null || kind !== 'room' ? [] : alternativesProblems(root, uncertain);
   const all = [...told, ...more].sort((a, b) => a.range.start - b.range.start);
-  return { kind, text, root, problems: withinCount(all) };
+  return { kind, text, root, problems: withinCount(withoutEmptied(text, all)) };
 }
 
 /** The whole text is one part where it is not a block map at all. */
@@ -124,7 +131,14 @@ function parseBlock(kind: FileKind, source: Source, range: Range): Block {
   const valueCount = countValues(source.text, range);
   if (deep !== null || MOST_VALUES < valueCount) {
     const problems = deep === null ? [] : [deep];
-    return { base: range.start, entries: [], problems, decorations: [], valueCount };
+    return {
+      base: range.start,
+      entries: [],
+      problems,
+      decorations: [],
+      valueCount,
+      isUncertain: true,
+    };
   }
   const schema = rootSchema(kind);
   const entries = readBlock(source, range, []);
@@ -143,8 +157,10 @@ function parseBlock(kind: FileKind, source: Source, range: Range): Block {
         );
     } else checkShape(value, entry, below, [key], validator, reading);
   }
-  const { problems, decorations } = reading;
-  return { base: range.start, entries, problems, decorations, valueCount };
+  const { decorations, holds } = reading;
+  const problems = withoutFollowing(reading.problems);
+  const isUncertain = 0 < holds.length;
+  return { base: range.start, entries, problems, decorations, valueCount, isUncertain };
 }
 
 function moved(block: Block, base: number): Block {

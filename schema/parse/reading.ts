@@ -30,6 +30,14 @@ export interface Reading {
   readonly emptyAt: Map<LocatedEntry, number>;
   /** Entries, values and maps of which a fault was told already, so that nothing more is said about them. */
   readonly damaged: Set<object>;
+  /** Where the text could not be read for certain: what a schema would say there may come of that, and is held back. */
+  readonly holds: Hold[];
+}
+
+export interface Hold {
+  readonly range: Range;
+  /** It is not even certain what belongs to what, so nothing is said about the whole part of the file. */
+  readonly whole: boolean;
 }
 
 export function newReading(): Reading {
@@ -39,6 +47,7 @@ export function newReading(): Reading {
     cuts: new Map(),
     emptyAt: new Map(),
     damaged: new Set(),
+    holds: [],
   };
 }
 

@@ -12,36 +12,38 @@ import { lineEnd } from './segments.ts';
 /** The version of each kind's format that this Groundbass reads. Migrations from older ones go from number to number. */
 export const VERSIONS: Readonly<Record<FileKind, number>> = { room: 1, gear: 1, facility: 1 };
 
-/**
- * @param problems of the parts
- * @param damaged something between the keys could not be read, so nothing is said to be missing
- * @returns all problems of the file, in no order
- */
-export function checkRoot(
-  kind: FileKind,
-  text: string,
-  root: LocatedMap | null,
-  problems: readonly Problem[],
-  damaged: boolean,
-): readonly Problem[] {
+export interface Parts {
+  readonly root: LocatedMap | null;
+  /** Of the file's parts. */
+  readonly problems: readonly Problem[];
+  /** Something between the keys could not be read, so nothing is said to be missing. */
+  readonly damaged: boolean;
+  /** Keys whose parts could not be read for certain, so nothing is said about the keys either. */
+  readonly uncertain: ReadonlySet<string>;
+}
+
+/** @returns all problems of the file, in no order */
+export function checkRoot(kind: FileKind, text: string, parts: Parts): readonly Problem[] {
+  const { root, problems, damaged } = parts;
   const version = root?.entries.get(kind)?.value;
   if (
     version?.kind === 'scalar' &&
     /^\d+$/.test(version.text) &&
     Number(version.text) !== VERSIONS[kind]
   ) {
+    const { text: written, range } = version;
     return [
       ...problems.filter(({ code }) => isAboutText(code)),
-      unknownVersion(kind, version.text, version.range),
+      unknownVersion(kind, written, range),
     ];
   }
-  if (root === null)
+  if (root === null) {
     return damaged || 0 < problems.length ? problems : [versionMissing(kind, text)];
-  return [
-    ...problems,
-    ...versionProblems(kind, text, root, damaged),
-    ...ownKeys(kind, root, damaged),
-  ];
+  }
+  const own = ownKeys(kind, root, damaged).filter(
+    ({ path: [key] }) => !parts.uncertain.has(key ?? ''),
+  );
+  return [...problems, ...versionProblems(kind, text, root, damaged), ...own];
 }
 
 function isAboutText(code: string): boolean {

@@ -6,7 +6,7 @@
 import type { Range } from '../model/located.ts';
 
 /** Line starts that go on with the key above: a list under it, the end of brackets, a value behind an explicit key. */
-const CONTINUES = /^(?:-(?=[\s]|$)|[}\],]|:(?=[\s]|$))/;
+const CONTINUES = /^(?:-(?=\s|$)|[}\],]+(?=[\s#]|$)|:(?=\s|$))/;
 
 /**
  * @param indent how many spaces stand before each key of the map
@@ -46,7 +46,7 @@ function startsKey(text: string, at: number, next: number, indent: number): bool
   const spaces = leadingSpaces(text, at, next);
   if (indent < spaces || !hasContent(text, at + spaces, next)) return false;
   if (text.charCodeAt(at + spaces) === 9) return false; // a tab: the line above's fault, or its own
-  return !CONTINUES.test(text.slice(at + spaces, Math.min(next, at + spaces + 2)));
+  return !CONTINUES.test(text.slice(at + spaces, Math.min(next, at + spaces + 20)));
 }
 
 export function leadingSpaces(text: string, at: number, next: number): number {

@@ -22,18 +22,10 @@ import type {
   Range,
 } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
-import { quoted } from '../quote.ts';
 import { addOnce } from './doubles.ts';
-import { fix, problem, type Reading } from './reading.ts';
+import { joinDecimals, noticeCut, type Source, withoutColon } from './losses.ts';
+import { problem, type Reading } from './reading.ts';
 import { unsafeKey } from './unsafeKey.ts';
-
-interface Source {
-  /** The text that the library read. */
-  readonly text: string;
-  /** Where it starts in the file. */
-  readonly base: number;
-  readonly reading: Reading;
-}
 
 /** The tree of a document's content; null where it has none that this format can use. */
 export function treeOf(
@@ -107,17 +99,6 @@ function readScalar(node: Scalar, source: Source): LocatedScalar | null {
   return scalar;
 }
 
-/** A comment without a space behind its `#`, or with nothing but a number, is likely a part of the text. */
-function noticeCut(scalar: LocatedScalar, { text, base, reading }: Source): void {
-  const from = scalar.range.end - base;
-  if (text[from] !== ' ' && text[from] !== '\t') return;
-  const match = /^[ \t]+#(?:[^\s#][^\n\r]*|[ \t]+\d+[ \t]*(?=[\n\r]|$))/.exec(
-    text.slice(from, from + 500),
-  );
-  if (match)
-    reading.cuts.set(scalar, { scalar, end: scalar.range.end + match[0].trimEnd().length });
-}
-
 function readList(node: YAMLSeq, path: Path, source: Source): LocatedList {
   const tokens = itemTokens(node);
   const items = node.items.map((item, index) => {
@@ -130,27 +111,6 @@ function readList(node: YAMLSeq, path: Path, source: Source): LocatedList {
     flow: node.flow === true,
     range: rangeOf(node, source),
   };
-}
-
-/** `[0,95 m, 2 m]`: a comma between digits without a space was meant as a decimal sign. */
-function joinDecimals(
-  items: readonly (Located | null)[],
-  { text, base }: Source,
-): readonly (Located | null)[] {
-  const joined: (Located | null)[] = [];
-  for (const item of items) {
-    const before = joined.at(-1);
-    if (
-      item?.kind === 'scalar' &&
-      before?.kind === 'scalar' &&
-      /^[-+]?\d+$/.test(before.text) &&
-      /^\d+\s*[^\d\s.,]/.test(item.text) &&
-      text.slice(before.range.end - base, item.range.start - base) === ','
-    ) {
-      joined[joined.length - 1] = joinedScalar(before, item.range.end, { text, base });
-    } else joined.push(item);
-  }
-  return joined;
 }
 
 interface ItemTokens {
@@ -170,9 +130,7 @@ function readMap(node: YAMLMap, path: Path, source: Source): LocatedMap {
     const entry = readPair(pair, path, source);
     if (entry === null) continue;
     if (node.flow && !entry.colon) {
-      const changed: LocatedEntry | null = withoutColon(entry, last, path, source);
-      if (changed === null) continue;
-      last = changed;
+      last = withoutColon(entry, last, path, source);
       entries.set(last.key, last);
       continue;
     }
@@ -204,6 +162,7 @@ function readPair(pair: Pair, path: Path, source: Source): PairEntry | null {
           'a key is one word, or one quantity, before a colon',
         ),
       );
+    if (node?.range) reading.holds.push({ range: rangeOf(node, source), whole: false });
     return null;
   }
   const key = String(keyNode.value);
@@ -258,115 +217,4 @@ function isSafeKey({ key, keyRange }: LocatedEntry, path: Path, { problems }: Re
   const message = unsafeKey(key);
   if (message !== null) problems.push(problem('yaml/unsafe-key', path, keyRange, message));
   return message === null;
-}
-
-/**
- * A word in braces without a colon: the rest of a value that a comma cut (`fixed, until lease ends`; `1,38 m`), a key and value
- * without a space (`63 Hz:0.42 s`), or a key that has no value yet.
- */
-function withoutColon(
-  entry: PairEntry,
-  last: LocatedEntry | null,
-  path: Path,
-  source: Source,
-): LocatedEntry | null {
-  const { reading } = source;
-  const tight = TIGHT.exec(entry.key);
-  const written = source.text.slice(
-    entry.keyRange.start - source.base,
-    entry.keyRange.end - source.base,
-  );
-  if (tight !== null && written === entry.key)
-    return spaceMissing(entry.keyRange, tight[1] ?? '', path, source);
-  if (last?.value?.kind === 'scalar' && last.value.style === 'plain') {
-    return joinCut(last, last.value, entry, [...path, last.key], source);
-  }
-  const at = entry.keyRange.end;
-  reading.problems.push(
-    problem(
-      'yaml/colon-missing',
-      [...path, entry.key],
-      entry.keyRange,
-      `a colon and a value are missing after \`${entry.key}\``,
-      [fix(`Add \`: unknown\``, { start: at, end: at }, ': unknown')],
-    ),
-  );
-  const { colon: _, isAliased: __, ...located } = entry;
-  reading.damaged.add(located);
-  return located;
-}
-
-/** A key and a value with no space behind the colon between them. */
-const TIGHT = /^([^:\n]*[^:\s]):(?=\S)/;
-
-/** A line without a space behind its colon, which YAML takes for one word; null where that is not what it is. */
-export function tightEntry(
-  { text: word, range, style }: LocatedScalar,
-  path: Path,
-  text: string,
-  base: number,
-  reading: Reading,
-): LocatedEntry | null {
-  const key = /^[a-z][a-z0-9_]*(?=:[^\s:/])/.exec(word)?.[0];
-  if (key === undefined || style !== 'plain' || word.includes('\n')) return null;
-  return spaceMissing(range, key, path, { text, base, reading });
-}
-
-function spaceMissing(
-  whole: Range,
-  key: string,
-  path: Path,
-  { text, base, reading }: Source,
-): LocatedEntry {
-  const { start, end } = whole;
-  const valueStart = start + key.length + 1;
-  const message = `a space is missing after the colon of \`${key}\``;
-  reading.problems.push(
-    problem('yaml/space-after-colon', [...path, key], whole, message, [
-      fix('Put a space after the colon', { start: valueStart, end: valueStart }, ' ', true),
-    ]),
-  );
-  const value: LocatedScalar = {
-    kind: 'scalar',
-    text: text.slice(valueStart - base, end - base),
-    style: 'plain',
-    range: { start: valueStart, end },
-  };
-  const located = { key, keyRange: { start, end: start + key.length }, value, range: whole };
-  reading.damaged.add(value);
-  return located;
-}
-
-function joinCut(
-  last: LocatedEntry,
-  before: LocatedScalar,
-  entry: PairEntry,
-  path: Path,
-  source: Source,
-): LocatedEntry {
-  const value = joinedScalar(before, entry.keyRange.end, source);
-  const joined = { ...last, value, range: { start: last.range.start, end: value.range.end } };
-  const { reading } = source;
-  if (/^[-+]?\d+$/.test(before.text) && /^\d/.test(entry.key)) return joined; // 1,38 m: told as a decimal comma
-  const told = `the comma ends the value of \`${last.key}\` here: put \`${value.text}\` in quotes`;
-  const repeated = reading.problems.findLastIndex(
-    ({ code, range }) => code === 'yaml/comma-in-value' && range.start === value.range.start,
-  );
-  if (0 <= repeated) reading.problems.splice(repeated, 1);
-  reading.problems.push(
-    problem('yaml/comma-in-value', path, value.range, told, [
-      fix('Put the value in quotes', value.range, quoted(value.text), true),
-    ]),
-  );
-  reading.damaged.add(value);
-  return joined;
-}
-
-function joinedScalar(
-  before: LocatedScalar,
-  end: number,
-  { text, base }: Pick<Source, 'text' | 'base'>,
-): LocatedScalar {
-  const range = { start: before.range.start, end };
-  return { ...before, text: text.slice(range.start - base, end - base), range };
 }

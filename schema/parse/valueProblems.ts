@@ -3,6 +3,7 @@
 import { quantityRule, referenceKinds, wordsAt } from '../describe.ts';
 import { exampleText } from '../exampleText.ts';
 import type { Located, LocatedScalar } from '../model/located.ts';
+import type { Path } from '../model/path.ts';
 import type { Problem, TextFix } from '../model/problem.ts';
 import { nearNames } from '../near.ts';
 import { dimensionName } from '../quantity/dimensions.ts';
@@ -11,7 +12,7 @@ import type { ResolvedSchema } from '../resolveSchemas.ts';
 import { countProblem } from './countProblem.ts';
 import { dayFixes } from './dayFixes.ts';
 import type { Fault } from './fault.ts';
-import { fix, problem } from './reading.ts';
+import { fix, problem, type Reading } from './reading.ts';
 import { shiftFix } from './shift.ts';
 
 const VALUE_KEYWORDS: ReadonlySet<string> = new Set([
@@ -38,13 +39,13 @@ const VALUE_KEYWORDS: ReadonlySet<string> = new Set([
 ]);
 
 /** The one problem of a value; null where the faults are in a map's keys. */
-export function valueProblem(fault: Fault): Problem | null {
+export function valueProblem(fault: Fault, reading: Reading): Problem | null {
   const { errors, node, schema } = fault;
   const keywords = new Set(
     errors.map(({ keyword }) => keyword).filter((keyword) => VALUE_KEYWORDS.has(keyword)),
   );
   if (keywords.size === 0) return null;
-  if (keywords.has('discriminator') && node.kind === 'map') return tagProblem(fault);
+  if (keywords.has('discriminator') && node.kind === 'map') return tagProblem(fault, reading);
   if (!takes(schema, node)) return typeProblem(fault);
   if (node.kind !== 'scalar') return countProblem(fault);
   return scalarProblem(node, fault);
@@ -252,34 +253,58 @@ function unquoteFixes(node: LocatedScalar, { type }: ResolvedSchema): readonly T
 }
 
 function commaFixes(node: LocatedScalar, takesNumber: boolean): readonly TextFix[] {
-  if (!takesNumber || !/^[-+]?\d+,\d+$/.test(node.text)) return [];
-  const text = node.text.replace(',', '.');
+  if (!takesNumber || !/^[-+]?(?:\d+,\d+|\.\d+)$/.test(node.text)) return [];
+  const text = node.text.replace(',', '.').replace(/^([-+]?)\./, '$10.');
   return [fix(`Change \`${node.text}\` to \`${text}\``, node.range, text)];
 }
 
-function tagProblem({ path, node, entry, schema, errors }: Fault): Problem | null {
-  const tag = String(errors.find(({ keyword }) => keyword === 'discriminator')?.params.tag ?? '');
-  const tagEntry = node.kind === 'map' ? node.entries.get(tag) : undefined;
+function tagProblem(
+  { path, node, entry, schema, errors }: Fault,
+  reading: Reading,
+): Problem | null {
+  const error = errors.find(({ keyword }) => keyword === 'discriminator');
+  const tag = String(error?.params.tag ?? '');
+  const { entries } = node.kind === 'map' ? node : { entries: null };
+  const tagEntry = entries?.get(tag);
   const value = tagEntry?.value;
   if (value?.kind === 'scalar') {
-    const choices = schema.properties?.[tag] ?? {};
-    const near = wordFixes(value, choices);
-    const words = wordsAt(choices);
-    const meant =
-      near.length === 0 ? '' : `; did you mean \`${nearNames(value.text, words)[0] ?? ''}\`?`;
-    const list = words.map((word) => `\`${word}\``).join(', ');
-    return problem(
-      'format/not-a-choice',
-      [...path, tag],
-      value.range,
-      `\`${shown(value.text)}\` is not one of ${list}${meant}`,
-      near,
-    );
+    return reading.damaged.has(value)
+      ? null
+      : wrongTag(value, [...path, tag], schema.properties?.[tag] ?? {});
   }
   if (tagEntry !== undefined) return null;
-  const name = path.at(-1) ?? '';
+  const slip = [...(entries?.values() ?? [])].find(
+    ({ key }) => schema.properties?.[key] === undefined && 0 < nearNames(key, [tag]).length,
+  );
+  if (slip !== undefined) {
+    const message = `\`${shown(slip.key)}\` is not a key of \`${path.at(-1) ?? ''}\`; did you mean \`${tag}\`?`;
+    return problem('format/unknown-key', [...path, slip.key], slip.keyRange, message, [
+      fix(`Change \`${shown(slip.key)}\` to \`${tag}\``, slip.keyRange, tag),
+    ]);
+  }
+  if (
+    reading.holds.some(
+      ({ range }) => node.range.start <= range.start && range.end <= node.range.end,
+    )
+  )
+    return null;
   const range = entry?.keyRange ?? { start: node.range.start, end: node.range.start + 1 };
-  return problem('format/missing-key', path, range, `\`${tag}\` is missing from \`${name}\``);
+  return problem(
+    'format/missing-key',
+    path,
+    range,
+    `\`${tag}\` is missing from \`${path.at(-1) ?? ''}\``,
+  );
+}
+
+function wrongTag(value: LocatedScalar, path: Path, choices: ResolvedSchema): Problem {
+  const near = wordFixes(value, choices);
+  const words = wordsAt(choices);
+  const meant =
+    near.length === 0 ? '' : `; did you mean \`${nearNames(value.text, words)[0] ?? ''}\`?`;
+  const list = words.map((word) => `\`${word}\``).join(', ');
+  const message = `\`${shown(value.text)}\` is not one of ${list}${meant}`;
+  return problem('format/not-a-choice', path, value.range, message, near);
 }
 
 /** What is wrong with a name, in words. */

@@ -1,7 +1,13 @@
 // Walks the located tree beside the schema: yields the plain data that the validators take, and tells what only the text shows.
 
 import { allowsUnknown, branchOf, stepInto } from '../describe.ts';
-import type { Located, LocatedEntry, LocatedMap, LocatedScalar } from '../model/located.ts';
+import type {
+  Located,
+  LocatedEntry,
+  LocatedList,
+  LocatedMap,
+  LocatedScalar,
+} from '../model/located.ts';
 import type { Path } from '../model/path.ts';
 import { readQuantity } from '../quantity/read.ts';
 import { isNumberLike, quoted } from '../quote.ts';
@@ -10,6 +16,9 @@ import { fix, problem, type Reading } from './reading.ts';
 
 /** Stands for what the validators need not look at. */
 const ANYTHING = true;
+
+/** Stands for a damaged item, so that the others keep their places. What is said about it goes unheard. */
+const UNLOOKED = null;
 
 /**
  * @param schema what applies to the node
@@ -26,17 +35,22 @@ export function visit(
   if (node.kind === 'scalar') return visitScalar(node, schema, path, reading);
   if (node.kind === 'list') {
     const items = schema.items ?? null;
-    return node.items.flatMap((item, index) =>
-      item === null || reading.damaged.has(item)
-        ? []
-        : [visit(item, items, [...path, String(index)], reading)],
-    );
+    return node.items.map((item, index) => {
+      if (item !== null && !reading.damaged.has(item))
+        return visit(item, items, [...path, String(index)], reading);
+      if (item === null) tellEmptyItem(node, path, reading);
+      return UNLOOKED;
+    });
   }
   return visitMap(node, branchOf(schema, node), path, reading);
 }
 
 function visitMap(node: LocatedMap, schema: ResolvedSchema, path: Path, reading: Reading): unknown {
   if (schema.overlay === true) return overlayKeys(node);
+  if (isLevelMissing(node, schema)) {
+    tellLevel(node, path, reading);
+    return Object.create(null);
+  }
   const data: Record<string, unknown> = Object.create(null);
   for (const [key, entry] of node.entries) {
     if (key.startsWith('x_')) continue;
@@ -58,6 +72,26 @@ function visitMap(node: LocatedMap, schema: ResolvedSchema, path: Path, reading:
   if (schema.propertyNames?.quantity !== undefined)
     tellEqualKeys(node, schema.propertyNames, path, reading);
   return data;
+}
+
+/** `seats: { at: … }`: the keys are those of one seat, so its name is missing between. */
+function isLevelMissing({ entries }: LocatedMap, schema: ResolvedSchema): boolean {
+  const { additionalProperties: inner, defines, keyReference } = schema;
+  if (typeof inner !== 'object' || (defines ?? keyReference) === undefined) return false;
+  const keys = [...entries.keys()].filter((key) => !key.startsWith('x_'));
+  const isOwn = (key: string): boolean => Object.hasOwn(schema.properties ?? {}, key);
+  const isInner = (key: string): boolean => Object.hasOwn(inner.properties ?? {}, key);
+  // One of them could be the thing's name; of two and more, all that are no maps of keys tell.
+  const telling = keys.filter((key) => isInner(key) && !isOwn(key));
+  const isRecord = (key: string): boolean => entries.get(key)?.value?.kind === 'map';
+  return telling.length === keys.length && 0 < keys.length && !keys.every(isRecord);
+}
+
+function tellLevel(node: LocatedMap, path: Path, reading: Reading): void {
+  const [first] = node.entries.values();
+  if (first === undefined) return;
+  const message = `a name is missing between \`${path.at(-1) ?? ''}\` and \`${first.key}\`: \`${path.at(-1) ?? ''}\` holds things by name`;
+  reading.problems.push(problem('format/name-missing', path, first.keyRange, message));
 }
 
 /** What an alternative changes is looked at once it lies over the room; here only its first keys count. */
@@ -82,16 +116,15 @@ function visitScalar(
   reading: Reading,
 ): unknown {
   const types = typesOf(schema);
+  const takesNumber =
+    types.includes('number') || types.includes('integer') || typeof schema.const === 'number';
+  const takesTruth = types.includes('boolean') || typeof schema.const === 'boolean';
   if (node.style === 'plain') {
-    const takesNumber =
-      types.includes('number') || types.includes('integer') || typeof schema.const === 'number';
     if (takesNumber && NUMBER.test(node.text)) return Number(node.text);
-    const takesTruth = types.includes('boolean') || typeof schema.const === 'boolean';
     if (takesTruth && (node.text === 'true' || node.text === 'false')) return node.text === 'true';
   }
-  const isText =
-    schema.quantity === undefined && (types.includes('string') || schema.enum !== undefined);
-  if (isText) {
+  const takesText = types.includes('string') || schema.enum !== undefined;
+  if (takesText && schema.quantity === undefined && !takesNumber) {
     tellNumberLike(node, path, reading);
     if (schema.prose === true) tellCut(node, path, reading);
   }
@@ -124,6 +157,11 @@ function tellEmpty(
       fixes,
     ),
   );
+}
+
+function tellEmptyItem({ range }: LocatedList, path: Path, reading: Reading): void {
+  const message = 'an item of this list has no value';
+  reading.problems.push(problem('format/empty-value', path, range, message));
 }
 
 function tellNull(
