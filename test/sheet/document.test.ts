@@ -1,7 +1,7 @@
 // The exported sheet in a real browser: nothing runs over, no words on one another, accessible in light and dark.
 
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
 import { renderSheet } from '../../server/sheet/renderSheet.tsx';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
@@ -14,42 +14,38 @@ let browser: Browser;
 beforeAll(async () => {
   browser = await startChromium();
 });
+afterEach(async () => {
+  for (const context of browser.contexts()) await context.close();
+});
 afterAll(async () => await browser.close());
 
 const WIDTHS = [320, 380, 800, 1280];
 
-async function open(html: string, width: number, colorScheme: 'light' | 'dark'): Promise<Page> {
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+async function open(html: string, colorScheme: 'light' | 'dark'): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width: 800, height: 900 }, colorScheme });
   await page.setContent(html);
   return page;
 }
 
 const DEMO = demoRooms();
 
-describe.each(DEMO)('$name', ({ setup, problems }) => {
-  const html = renderSheet(setup, problems);
-
-  test.each(WIDTHS)('at %d px the page does not scroll sideways', async (width) => {
-    const page = await open(html, width, 'light');
-    const over_px = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    await page.close();
-    expect(over_px).toBe(0);
-  });
-
-  test.each(WIDTHS)(
-    'at %d px no word of a drawing lies on another or is cut off',
-    async (width) => {
-      const page = await open(html, width, 'light');
+test.each(DEMO)(
+  '$name never scrolls sideways; no word of a drawing lies on another or is cut off',
+  async ({ setup, problems }) => {
+    const page = await open(renderSheet(setup, problems), 'light');
+    for (const width of WIDTHS) {
+      await page.setViewportSize({ width, height: 900 });
+      const over_px = await page.evaluate(
+        () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      );
+      expect(over_px, `${width} px`).toBe(0);
       const faults = await page.evaluate(wordFaults);
-      await page.close();
       expect(faults.compared).toBeGreaterThan(10);
-      expect(faults.overlapping).toEqual([]);
-      expect(faults.cut).toEqual([]);
-    },
-  );
-});
+      expect(faults.overlapping, `${width} px`).toEqual([]);
+      expect(faults.cut, `${width} px`).toEqual([]);
+    }
+  },
+);
 
 test.each([
   ['heron', 'light'],
@@ -59,9 +55,8 @@ test.each([
   async (name, scheme) => {
     const { setup, problems } = DEMO.find((room) => room.name === name) ?? {};
     if (setup === undefined || problems === undefined) throw new Error(`no demo room ${name}`);
-    const page = await open(renderSheet(setup, problems), 800, scheme);
+    const page = await open(renderSheet(setup, problems), scheme);
     const faults = await accessibilityFaults(page);
-    await page.close();
     expect(faults).toEqual([]);
   },
   60_000,
