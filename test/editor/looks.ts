@@ -16,6 +16,8 @@ const THEMES = [
 ] as const;
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** The workbench writes down now and then which editors are open. */
+const STORED_MS = 6_000;
 const NARROW = { width: 820, height: 950 };
 
 export async function checkLooks(session: Session, steps: Steps): Promise<void> {
@@ -23,10 +25,12 @@ export async function checkLooks(session: Session, steps: Steps): Promise<void> 
   const sheet = new SheetFrame(page);
   await session.openRoom('heron');
   await editor.runCommand('Groundbass: Open the Setup Sheet Beside');
+  await sheet.title.waitFor();
+  await page.waitForTimeout(STORED_MS);
   for (const { name, theme, bodyClass } of THEMES) {
     await steps.step(`the sheet in ${name}`, async () => {
       session.changeSettings({ 'workbench.colorTheme': theme });
-      await page.reload(); // The sheet has to come back by itself.
+      await session.reopen(); // The sheet has to come back by itself.
       await sheet.frame.locator(`body.${bodyClass}`).waitFor();
       await sheet.title.waitFor();
       await page.waitForTimeout(300); // The workbench fades its colours.

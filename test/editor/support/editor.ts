@@ -8,7 +8,7 @@ export function plain(text: string): string {
 }
 
 const EDITOR = '.editor-instance .monaco-editor[role="code"]:visible';
-const PATIENCE_MS = 15_000;
+const PATIENCE_MS = 45_000;
 
 export class Editor {
   readonly page: Page;
@@ -39,7 +39,7 @@ export class Editor {
   }
 
   /** A line as it is shown, with its wrapped rest: its own text, and the injected ones. */
-  async read(start: string): Promise<{ readonly text: string; readonly hints: readonly string[] }> {
+  async read(start: string): Promise<{ readonly text: string; readonly hints: string }> {
     const rows = await this.page.locator(EDITOR).first().evaluate(readRows);
     const first = rows.findIndex(({ text }) => plain(text).startsWith(start));
     if (first < 0) throw new Error(`No visible line starts with: ${start}`);
@@ -49,14 +49,17 @@ export class Editor {
       ...rows.slice(first, first + 1),
       ...rest.slice(0, count < 0 ? rest.length : count),
     ];
-    const hints = whole.flatMap((row) => row.hints.map((hint) => plain(hint).trim()));
-    return { text: plain(whole.map(({ text }) => text).join('')), hints: hints.filter(Boolean) };
+    const hints = whole.flatMap((row) => row.hints);
+    return {
+      text: plain(whole.map(({ text }) => text).join('')),
+      hints: plain(hints.join('')).trim(),
+    };
   }
 
   /** Waits until a line has hints like `wanted`; all hints of the line as one text. */
   async waitForHints(start: string, wanted: RegExp): Promise<string> {
     return this.#until(
-      async () => (await this.read(start)).hints.join(' '),
+      async () => (await this.read(start)).hints,
       (hints) => wanted.test(hints),
     );
   }
