@@ -99,7 +99,8 @@ function AdviceRow({ advice, before }: AdviceRowProps): VNode {
   const { control, port, set, path, told, dialIn, exact, agrees, residual, reason, source } =
     advice;
   // Records are choices, not roundings of an exact value.
-  const isExactTold = exact !== dialIn && !exact.startsWith('{');
+  const isSame = Number.parseFloat(exact) === Number.parseFloat(dialIn);
+  const isExactTold = exact !== dialIn && !isSame && !exact.startsWith('{');
   const state = STATES.get(agrees) ?? { kind: 'open', word: '' };
   return (
     <tr class={`advice advice-${state.kind}`} {...placeOf(path)}>
