@@ -1,7 +1,7 @@
-// The lowest eigenpairs of K v = λ M v, K positive semidefinite, M positive definite: Lanczos on the inverse, shifted just below 0.
+// The lowest eigenpairs of K v = λ M v, K positive semidefinite, M positive definite: Lanczos on the inverse, shifted into their midst.
 
-import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { factor, multiply, narrowOrder, type SymmetricMatrix } from './sparse.ts';
+import { tridiagonalPairs } from './tridiagonal.ts';
 
 export interface EigenPairs {
   /** λ, ascending. */
@@ -10,14 +10,17 @@ export interface EigenPairs {
   readonly vector: readonly Float64Array[];
 }
 
-/** Residual of a wanted pair, relative to its eigenvalue plus the shift: far below the elements' own error. */
-const TOLERANCE = 1e-9;
-/** The small dense problem costs the cube of the steps: it is first looked at after this many steps a wanted pair, then seldom. */
-const FIRST_LOOK = 1.6;
-const LOOK_AGAIN = 1.12;
+/** Residual of a wanted pair, relative to its distance from the shift: far below the elements' own error. */
+const TOLERANCE = 1e-7;
+/** Where the shift lies, as a share of the limit. */
+const SHIFT = 0.617;
+/** The small problem costs the square of the steps: it is first looked at after this many steps a wanted pair, then now and then. */
+const FIRST_LOOK = 1.2;
+const LOOK_AGAIN = 1.06;
 
 /**
- * All eigenpairs up to `limit`, by Lanczos with full reorthogonalisation on (K + sM)⁻¹M.
+ * All eigenpairs up to `limit`, by Lanczos with full reorthogonalisation on (K − sM)⁻¹M. That none below s is missing is seen from
+ * the signs of the pivots.
  *
  * @param limit highest eigenvalue wanted
  * @param expected about how many there are: where the search begins; it goes on until the limit is passed
@@ -32,10 +35,10 @@ export function lowestModes(
   const n = k.size;
   if (k.column.length !== m.column.length)
     throw new RangeError('stiffness and mass must have their entries in the same places');
-  // Of the order of the lowest non-zero eigenvalues, so that K + sM is well conditioned and λ = 0 is as easy as the rest.
-  const shift = limit / 20;
-  const value = Float64Array.from(k.value, (entry, at) => entry + shift * (m.value[at] ?? 0));
-  const solve = factor({ ...k, value }, narrowOrder(k));
+  // Above the middle: eigenvalues are denser towards the limit. Hardly ever one of them, and then only to so many digits.
+  const shift = SHIFT * limit;
+  const value = Float64Array.from(k.value, (entry, at) => entry - shift * (m.value[at] ?? 0));
+  const { solve, negativeCount } = factor({ ...k, value }, narrowOrder(k));
   const most = Math.min(n, 40 + 4 * expected);
   const basis: Float64Array[] = [];
   const images: Float64Array[] = []; // M × basis
@@ -53,14 +56,13 @@ export function lowestModes(
     images.push(mv);
     const w = mv.slice();
     solve(w);
-    // Twice is enough (Parlett, The Symmetric Eigenvalue Problem, §6.9).
-    let alpha = 0;
-    for (let round = 0; round < 2; round++)
-      for (let i = basis.length - 1; 0 <= i; i--) {
-        const part = dot(w, images[i] as Float64Array);
-        if (i === step) alpha += part;
-        subtract(w, part, basis[i] as Float64Array);
-      }
+    // The recurrence first; what rounding leaves of the older directions is small, so that one sweep over them is enough.
+    const alpha = dot(w, mv);
+    subtract(w, alpha, v);
+    const before = basis[step - 1];
+    if (before) subtract(w, size, before);
+    for (let i = step; 0 <= i; i--)
+      subtract(w, dot(w, images[i] as Float64Array), basis[i] as Float64Array);
     diagonal.push(alpha);
     mv = new Float64Array(n);
     multiply(m, w, mv);
@@ -69,51 +71,55 @@ export function lowestModes(
     const last = step === most - 1 || size < 1e-14;
     if (last || nextLook <= step) {
       nextLook = Math.ceil(step * LOOK_AGAIN);
-      const pairs = ritzPairs(diagonal, beside, size, shift);
-      const wanted = pairs.filter(({ lambda }) => lambda <= limit);
-      const beyond = pairs.some(({ lambda, settled }) => limit < lambda && settled);
-      if (last || (beyond && wanted.every(({ settled }) => settled)))
-        return assemble(wanted, basis, n);
+      const seen = ritz(diagonal, beside, size, shift, limit);
+      const wanted = seen.filter(({ lambda }) => lambda <= limit);
+      const beyond = seen.some(({ lambda, settled }) => limit < lambda && settled);
+      const below = seen.filter(({ lambda }) => lambda < shift).length;
+      if (last || (beyond && below === negativeCount && wanted.every(({ settled }) => settled)))
+        return assemble(diagonal, beside, shift, limit, basis);
     }
     beside.push(size);
   }
   throw new RangeError('no eigenpairs: an empty matrix');
 }
 
-interface Ritz {
-  readonly lambda: number;
-  readonly weights: readonly number[];
-  readonly settled: boolean;
+/** Approximate eigenvalues, and whether each is as good as it needs to be: by the last row of the small eigenvectors. */
+function ritz(
+  diagonal: readonly number[],
+  beside: readonly number[],
+  size: number,
+  shift: number,
+  limit: number,
+): readonly { readonly lambda: number; readonly settled: boolean }[] {
+  const { value, vector } = tridiagonalPairs(diagonal, beside, [diagonal.length - 1]);
+  return Array.from(value, (theta, i) => ({
+    lambda: lambdaOf(theta, shift, limit),
+    settled: Math.abs(size * (vector[i]?.[0] ?? 0)) < TOLERANCE * Math.abs(theta),
+  }));
 }
 
-function ritzPairs(diagonal: number[], beside: number[], size: number, shift: number): Ritz[] {
-  const count = diagonal.length;
-  const t = Matrix.zeros(count, count);
-  diagonal.forEach((entry, i) => {
-    t.set(i, i, entry);
-    const next = beside[i];
-    if (next !== undefined && i + 1 < count) {
-      t.set(i, i + 1, next);
-      t.set(i + 1, i, next);
-    }
-  });
-  const { realEigenvalues, eigenvectorMatrix } = new EigenvalueDecomposition(t, {
-    assumeSymmetric: true,
-  });
-  return realEigenvalues
-    .map((theta, column) => ({
-      lambda: 1 / theta - shift,
-      weights: eigenvectorMatrix.getColumn(column),
-      settled: Math.abs(size * eigenvectorMatrix.get(count - 1, column)) < TOLERANCE * theta,
-      theta,
-    }))
-    .filter(({ theta }) => 0 < theta)
+/** λ = s + 1/θ; what lies far below 0 is no eigenvalue but θ still on its way to 0 from below, and means one far above. */
+function lambdaOf(theta: number, shift: number, limit: number): number {
+  const lambda = shift + 1 / theta;
+  return lambda < -1e-3 * limit ? Number.POSITIVE_INFINITY : lambda;
+}
+
+function assemble(
+  diagonal: readonly number[],
+  beside: readonly number[],
+  shift: number,
+  limit: number,
+  basis: readonly Float64Array[],
+): EigenPairs {
+  const all = tridiagonalPairs(diagonal, beside, [...diagonal.keys()]);
+  const pairs = Array.from(all.value, (theta, i) => ({
+    lambda: lambdaOf(theta, shift, limit),
+    weights: all.vector[i] as Float64Array,
+  }))
+    .filter(({ lambda }) => lambda <= limit)
     .sort((one, other) => one.lambda - other.lambda);
-}
-
-function assemble(pairs: readonly Ritz[], basis: readonly Float64Array[], n: number): EigenPairs {
   const vector = pairs.map(({ weights }) => {
-    const sum = new Float64Array(n);
+    const sum = new Float64Array(basis[0]?.length ?? 0);
     weights.forEach((weight, i) => {
       subtract(sum, -weight, basis[i] as Float64Array);
     });
@@ -127,10 +133,18 @@ function startVector(n: number): Float64Array {
   return Float64Array.from({ length: n }, (_, i) => 0.5 + ((i * 0.6180339887498949) % 1));
 }
 
+/** Four sums side by side: a single one would wait for each addition to end. */
 function dot(one: Float64Array, other: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < one.length; i++) sum += (one[i] as number) * (other[i] as number);
-  return sum;
+  const whole = one.length - (one.length % 4);
+  let [s0, s1, s2, s3] = [0, 0, 0, 0];
+  for (let i = 0; i < whole; i += 4) {
+    s0 += (one[i] as number) * (other[i] as number);
+    s1 += (one[i + 1] as number) * (other[i + 1] as number);
+    s2 += (one[i + 2] as number) * (other[i + 2] as number);
+    s3 += (one[i + 3] as number) * (other[i + 3] as number);
+  }
+  for (let i = whole; i < one.length; i++) s0 += (one[i] as number) * (other[i] as number);
+  return s0 + s1 + (s2 + s3);
 }
 
 function scale(x: Float64Array, by: number): void {

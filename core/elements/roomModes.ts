@@ -6,6 +6,7 @@ import { interpolator } from './interpolator.ts';
 import { lowestModes } from './lowestModes.ts';
 import { planMatrices } from './planElements.ts';
 import { meshPlan } from './planMesh.ts';
+import { expectedCount } from './planModes.ts';
 import type { Ceiling } from './slopedElements.ts';
 import { slopedModes } from './slopedModes.ts';
 
@@ -58,12 +59,7 @@ const flatModes: ModesOf = ({ plan, ceiling: { height_m } }, c, limit_hz, onProg
   onProgress(0.3);
   const limit = ((2 * Math.PI * limit_hz) / c) ** 2;
   const area_m2 = Math.abs(signedArea_m2(plan));
-  const pairs = lowestModes(
-    stiffness,
-    mass,
-    limit,
-    Math.ceil((limit * area_m2) / (4 * Math.PI)) + 8,
-  );
+  const pairs = lowestModes(stiffness, mass, limit, expectedCount(plan, limit));
   onProgress(1);
   const modes: { frequency_hz: number; planMode: number; order: number }[] = [];
   pairs.value.forEach((value, planMode) => {

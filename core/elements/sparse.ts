@@ -1,4 +1,4 @@
-// Symmetric sparse matrices: built from elements, renumbered for a narrow profile, factored by Cholesky inside it.
+// Symmetric sparse matrices: built from elements, renumbered for a narrow profile, factored inside it.
 
 /** Lower triangle by rows: row i holds columns `column[start[i] … start[i+1])`, ascending, the diagonal last. */
 export interface SymmetricMatrix {
@@ -102,15 +102,21 @@ export function narrowOrder(a: SymmetricMatrix): Int32Array {
   return Int32Array.from(order.reverse());
 }
 
-/** Solves A x = b in place. */
-export type Solve = (b: Float64Array) => void;
+/** A factored matrix. */
+export interface Factored {
+  /** Solves A x = b in place. */
+  readonly solve: (b: Float64Array) => void;
+  /** How many eigenvalues lie below zero. */
+  readonly negativeCount: number;
+}
 
 /**
- * Cholesky factor within the profile of a symmetric positive definite matrix, in a narrow order of its own.
+ * LDLᵀ within the profile of a symmetric matrix, without pivoting, in a narrow order of its own.
  *
- * @throws RangeError where the matrix is not positive definite
+ * @source Jennings, Matrix Computation for Engineers and Scientists (profile storage); Sylvester's law of inertia for the count
+ * @throws RangeError where a pivot is nothing: the matrix is singular
  */
-export function factor(a: SymmetricMatrix, order: Int32Array): Solve {
+export function factor(a: SymmetricMatrix, order: Int32Array): Factored {
   const n = a.size;
   const place = new Int32Array(n);
   order.forEach((old, i) => {
@@ -120,50 +126,104 @@ export function factor(a: SymmetricMatrix, order: Int32Array): Solve {
   each(a, place, (i, j) => {
     if (j < (first[i] as number)) first[i] = j;
   });
-  const offset = new Float64Array(n + 1);
-  for (let i = 0; i < n; i++) offset[i + 1] = (offset[i] as number) + i - (first[i] as number) + 1;
-  const l = new Float64Array(offset[n] as number);
-  /** Where row i would hold column 0. */
-  const base = Float64Array.from(
-    { length: n },
-    (_, i) => (offset[i] as number) - (first[i] as number),
-  );
+  // Where row i would hold column 0. Integers all along: indices in floating point are several times as slow.
+  const base = new Int32Array(n);
+  let length = 0;
+  for (let i = 0; i < n; i++) {
+    base[i] = length - (first[i] as number);
+    length += i - (first[i] as number) + 1;
+  }
+  const l = new Float64Array(length);
   each(a, place, (i, j, value) => {
     l[(base[i] as number) + j] = value;
   });
+  const pivots = eliminate(l, base, first);
+  const x = new Float64Array(n);
+  return {
+    negativeCount: pivots.reduce((count, pivot) => (pivot < 0 ? count + 1 : count), 0),
+    solve: (b) => {
+      for (let i = 0; i < n; i++) x[i] = b[order[i] as number] as number;
+      substitute(l, base, first, pivots, x);
+      for (let i = 0; i < n; i++) b[order[i] as number] = x[i] as number;
+    },
+  };
+}
+
+/** Turns the rows into L's, in place; the pivots are D. */
+function eliminate(l: Float64Array, base: Int32Array, first: Int32Array): Float64Array {
+  const n = base.length;
+  const pivots = new Float64Array(n);
   for (let i = 0; i < n; i++) {
     const rowI = base[i] as number;
     const firstI = first[i] as number;
     for (let j = firstI; j < i; j++) {
       const rowJ = base[j] as number;
       const from = Math.max(firstI, first[j] as number);
-      let sum = l[rowI + j] as number;
-      for (let k = from; k < j; k++) sum -= (l[rowI + k] as number) * (l[rowJ + k] as number);
-      l[rowI + j] = sum / (l[rowJ + j] as number);
+      l[rowI + j] = (l[rowI + j] as number) - product(l, rowI + from, l, rowJ + from, j - from);
     }
     let pivot = l[rowI + i] as number;
-    for (let k = firstI; k < i; k++) pivot -= (l[rowI + k] as number) ** 2;
-    if (!(0 < pivot)) throw new RangeError(`not positive definite at row ${i}`);
-    l[rowI + i] = Math.sqrt(pivot);
+    for (let j = firstI; j < i; j++) {
+      const value = l[rowI + j] as number;
+      const scaled = value / (pivots[j] as number);
+      pivot -= value * scaled;
+      l[rowI + j] = scaled;
+    }
+    if (pivot === 0 || Number.isNaN(pivot)) throw new RangeError(`singular at row ${i}`);
+    pivots[i] = pivot;
   }
-  const x = new Float64Array(n);
-  return (b) => {
-    for (let i = 0; i < n; i++) x[i] = b[order[i] as number] as number;
-    for (let i = 0; i < n; i++) {
-      const row = base[i] as number;
-      let sum = x[i] as number;
-      for (let k = first[i] as number; k < i; k++) sum -= (l[row + k] as number) * (x[k] as number);
-      x[i] = sum / (l[row + i] as number);
-    }
-    for (let i = n - 1; 0 <= i; i--) {
-      const row = base[i] as number;
-      const xi = (x[i] as number) / (l[row + i] as number);
-      x[i] = xi;
-      for (let k = first[i] as number; k < i; k++)
-        x[k] = (x[k] as number) - (l[row + k] as number) * xi;
-    }
-    for (let i = 0; i < n; i++) b[order[i] as number] = x[i] as number;
-  };
+  return pivots;
+}
+
+function substitute(
+  l: Float64Array,
+  base: Int32Array,
+  first: Int32Array,
+  pivots: Float64Array,
+  x: Float64Array,
+): void {
+  const n = base.length;
+  for (let i = 0; i < n; i++) {
+    const from = first[i] as number;
+    x[i] = (x[i] as number) - product(l, (base[i] as number) + from, x, from, i - from);
+  }
+  for (let i = 0; i < n; i++) x[i] = (x[i] as number) / (pivots[i] as number);
+  for (let i = n - 1; 0 <= i; i--) {
+    const from = first[i] as number;
+    takeAway(x, from, l, (base[i] as number) + from, i - from, x[i] as number);
+  }
+}
+
+/** Σ one[i + …] other[j + …] over `count` places: four sums side by side, since a single one would wait for each addition. */
+function product(
+  one: Float64Array,
+  i: number,
+  other: Float64Array,
+  j: number,
+  count: number,
+): number {
+  const whole = count - (count % 4);
+  let [s0, s1, s2, s3] = [0, 0, 0, 0];
+  for (let k = 0; k < whole; k += 4) {
+    s0 += (one[i + k] as number) * (other[j + k] as number);
+    s1 += (one[i + k + 1] as number) * (other[j + k + 1] as number);
+    s2 += (one[i + k + 2] as number) * (other[j + k + 2] as number);
+    s3 += (one[i + k + 3] as number) * (other[j + k + 3] as number);
+  }
+  for (let k = whole; k < count; k++) s0 += (one[i + k] as number) * (other[j + k] as number);
+  return s0 + s1 + (s2 + s3);
+}
+
+/** one[i + …] −= times × other[j + …] over `count` places. */
+function takeAway(
+  one: Float64Array,
+  i: number,
+  other: Float64Array,
+  j: number,
+  count: number,
+  times: number,
+): void {
+  for (let k = 0; k < count; k++)
+    one[i + k] = (one[i + k] as number) - (other[j + k] as number) * times;
 }
 
 /** Every entry of the lower triangle in the new order. */
