@@ -46,7 +46,7 @@ export function editText(
   }
   const taken = removeEntries(file, removed);
   if (taken === null) return null;
-  const added = addEntries(file, [...additions.values()], taken);
+  const added = addEntries(file, deepestFirst(additions), taken);
   return joined([
     ...texts,
     ...added.edits,
@@ -79,9 +79,10 @@ function collect(
   const node = nodeAt(root, parent);
   if (
     node?.kind === 'list' &&
-    (depth !== path.length - 1 || Number(path[depth]) < node.items.length)
-  )
-    return false;
+    (depth !== path.length - 1 || Number(path[depth]) !== node.items.length + addition.tree.size)
+  ) {
+    return false; // only the next item fits
+  }
   let tree = addition.tree;
   for (const key of path.slice(depth, -1)) {
     const below = tree.get(key) ?? new Map();
@@ -100,13 +101,23 @@ function isBroken({ problems }: ParsedFile, [key]: Path): boolean {
   );
 }
 
+/** Where several end at one place, the inner one's lines come first. */
+function deepestFirst(additions: ReadonlyMap<string, Addition>): readonly Addition[] {
+  return [...additions.values()].sort((a, b) => b.parent.length - a.parent.length);
+}
+
 function joined(edits: readonly TextEdit[]): readonly TextEdit[] | null {
   const sorted = [...edits].sort(
     (a, b) => a.range.start - b.range.start || a.range.end - b.range.end,
   );
-  for (const [index, edit] of sorted.entries()) {
-    const next = sorted[index + 1];
-    if (next !== undefined && next.range.start < edit.range.end) return null;
+  const done: TextEdit[] = [];
+  for (const edit of sorted) {
+    const last = done.at(-1);
+    if (last !== undefined && edit.range.start < last.range.end) return null;
+    const isSamePlace = last?.range.start === edit.range.start && last.range.end === edit.range.end;
+    if (last !== undefined && isSamePlace) {
+      done[done.length - 1] = { range: edit.range, text: last.text + edit.text };
+    } else done.push(edit);
   }
-  return sorted;
+  return done;
 }

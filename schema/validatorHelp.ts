@@ -11,3 +11,10 @@ export function textLength(text: string): number {
 export function sameScalar(a: unknown, b: unknown): boolean {
   return a === b;
 }
+
+/** The faults with one more. */
+export function told(faults: unknown[] | null, fault: unknown): unknown[] {
+  if (faults === null) return [fault];
+  faults.push(fault);
+  return faults;
+}

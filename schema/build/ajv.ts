@@ -85,7 +85,7 @@ export function createAjv(files: SchemaFiles): Ajv2020 {
   Object.assign(ajv.opts, { unevaluated: false, dynamicRef: false });
   ajv.addVocabulary(ANNOTATIONS);
   for (const keyword of [QUANTITY, WORDS, ARROW]) ajv.addKeyword(keyword);
-  for (const [name, schema] of files) ajv.addSchema(withoutWords(schema), name);
+  for (const [name, schema] of files) ajv.addSchema({ ...withoutWords(schema), $id: name });
   return ajv;
 }
 
