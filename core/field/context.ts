@@ -3,7 +3,7 @@
 import type { Room } from '../../schema/model/room.ts';
 import { volume_m3 } from '../acoustics/ceiling.ts';
 import type { Point3 } from '../acoustics/point.ts';
-import { rectangle } from '../acoustics/polygon.ts';
+import { area_m2, rectangle } from '../acoustics/polygon.ts';
 import { measuredDecayTime } from '../parts/decayTime.ts';
 import { placedSeats } from '../parts/referenceSeat.ts';
 import { roomShape } from '../parts/roomShape.ts';
@@ -32,7 +32,7 @@ export function fieldContext(
 ): FieldContext | null {
   const fieldRoom = fieldRoomOf(room, air, 1);
   if (fieldRoom === null) return null;
-  const grid = frequency_hz ?? fieldGrid_hz(methodOf(fieldRoom.shape));
+  const grid = frequency_hz ?? ownGrid_hz(fieldRoom);
   const { shape, surfaces, fixtures, decayTime_s } = room.space;
   const panels = fixtures.filter(({ kind }) => kind === 'panel');
   const about = [
@@ -53,6 +53,14 @@ export function fieldContext(
       isInside(fieldRoom.shape, at) ? [{ id, at, index: indices.get(id) ?? 0 }] : [],
     ),
   };
+}
+
+function ownGrid_hz({ shape, medium }: FieldRoom): readonly number[] {
+  return fieldGrid_hz(methodOf(shape), {
+    volume_m3: volume_m3(shape.plan, shape.ceiling),
+    floorArea_m2: area_m2(shape.plan),
+    speedOfSound_m_s: medium.speedOfSound_m_s,
+  });
 }
 
 /** The room with what absorbs multiplied; null where it has no shape or height. */

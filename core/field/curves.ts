@@ -96,9 +96,9 @@ export function shifted(
   level_db: Float64Array,
   ratio: number,
 ): Float64Array {
-  const [first = 1, second = 2] = frequency_hz;
-  const steps = Math.log(ratio) / Math.log(second / first);
   const last = level_db.length - 1;
+  const octaves = Math.log((frequency_hz[last] ?? 2) / (frequency_hz[0] ?? 1));
+  const steps = (last * Math.log(ratio)) / octaves;
   return level_db.map((_, i) => {
     const from = Math.min(last, Math.max(0, i - steps));
     const low = Math.min(last - 1, Math.floor(from));

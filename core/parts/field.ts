@@ -20,19 +20,14 @@ import {
   type TransfersOf,
 } from '../field/curves.ts';
 import { type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
+import { kept } from '../field/kept.ts';
 import { polarities } from '../field/polarity.ts';
 import { methodOf } from '../field/roomField.ts';
 import { spreadOf } from '../field/spread.ts';
 import { channelGroups, levels_dbspl, sourceGroups } from '../field/sums.ts';
 import { createTransfers, type Transfers } from '../field/transfers.ts';
 import { type Draw, drawsOf, uncertaintyOf } from '../field/uncertainty.ts';
-import type {
-  FieldFigures,
-  PolarityFigures,
-  SeatField,
-  SpreadFigures,
-  UncertaintyFigures,
-} from '../fieldFigures.ts';
+import type { FieldFigures, PolarityFigures, SeatField, SpreadFigures } from '../fieldFigures.ts';
 import type { Note, Setup } from '../setup.ts';
 import { trace } from '../signal/traced.ts';
 import { memoPart } from './memo.ts';
@@ -63,16 +58,17 @@ export function createFieldWork(): FieldWork {
     ['devices', 'wiring', 'settings', 'sets', 'speakers', 'subwoofers'],
     (room, frequency_hz: readonly number[]) => waysOf(room, trace(room).paths, frequency_hz),
   );
-  const grids = new Map<string, readonly number[]>();
+  const grids = kept<readonly number[]>(4);
   return (given, options) => {
     const { room, wired } = steady(given.room);
     const setup = { ...given, room };
     const context = fieldContext(setup);
     if (context === null) return { field: null, notes: [] };
-    const method = methodOf(context.fieldRoom.shape);
-    const frequency_hz = grids.get(method) ?? context.frequency_hz;
-    grids.set(method, frequency_hz);
-    const driven = drivesOf(room, traced({ ...room, ...wired }, frequency_hz));
+    if (context.frequency_hz.length === 0) return { field: null, notes: [TOO_LARGE] };
+    // The same grid is the very same list, by which the ways are remembered.
+    const { frequency_hz } = context;
+    const grid_hz = grids(String(frequency_hz.at(-1)), () => frequency_hz);
+    const driven = drivesOf(room, traced({ ...room, ...wired }, grid_hz));
     try {
       return { field: figures(setup, context, driven, transfers, options), notes: [] };
     } catch (error) {
@@ -82,6 +78,11 @@ export function createFieldWork(): FieldWork {
     }
   };
 }
+
+const TOO_LARGE: Note = {
+  path: ['space'],
+  message: 'Too large a room for single modes: its low end is not worked out',
+};
 
 type Of = Parameters<FieldWork>[0];
 
@@ -108,7 +109,7 @@ function figures(
   const curves = seatCurves(context, usable, nominal, draws);
   const reference = context.seats.findIndex(({ id }) => id === setup.referenceSeat);
   return {
-    frequency_hz: frequency_hz.map((value) => Math.round(value * 1000) / 1000),
+    frequency_hz,
     method: methodOf(fieldRoom.shape),
     schroeder_hz: space?.schroeder_hz ?? null,
     damping: { from, assumed },
@@ -119,7 +120,7 @@ function figures(
     modes: null,
     boundaries: [],
     uncertainty: options.envelope ? uncertainty : null,
-    notes: [...notes, ...problems, ...surfaceNotes(context, uncertainty)],
+    notes: [...notes, ...problems, ...surfaceNotes(context)],
   };
 }
 
@@ -269,7 +270,7 @@ function polarityAt(
   }));
 }
 
-function surfaceNotes({ fieldRoom }: FieldContext, _: UncertaintyFigures): readonly Note[] {
+function surfaceNotes({ fieldRoom }: FieldContext): readonly Note[] {
   const { from, assumed, beyond } = fieldRoom.surfaces;
   const notes: Note[] = [];
   if (from === 'measured')

@@ -14,6 +14,13 @@ import { delayOffStep } from './delay/offStep.ts';
 import { delayOutOfRange } from './delay/outOfRange.ts';
 import { delayPair } from './delay/pair.ts';
 import { delayRounding } from './delay/rounding.ts';
+import { fieldDipAtSeat } from './field/dipAtSeat.ts';
+import { fieldDipInCrossover } from './field/dipInCrossover.ts';
+import { fieldNone } from './field/noField.ts';
+import { fieldPolarity } from './field/polarity.ts';
+import { fieldSeatOnMode } from './field/seatOnMode.ts';
+import { fieldSeatSpread } from './field/seatSpread.ts';
+import { fieldSubOnNode } from './field/subOnNode.ts';
 import { geometryInKeepClear } from './geometry/inKeepClear.ts';
 import { geometryInsideObstacle } from './geometry/insideObstacle.ts';
 import { geometryOutside } from './geometry/outside.ts';
@@ -135,6 +142,13 @@ export const RULES: readonly Rule[] = [
   powerCircuitOf,
   powerStandby,
   levelsExposure,
+  fieldNone,
+  fieldDipAtSeat,
+  fieldDipInCrossover,
+  fieldPolarity,
+  fieldSeatOnMode,
+  fieldSubOnNode,
+  fieldSeatSpread,
   acceptanceEnded,
   acceptanceUnused,
   recheckDue,
