@@ -3,8 +3,9 @@
 export const FACILITY_TEMPLATE = `# The facility: its rooms and gear files, its policies, its inventory. It applies to every room below this folder.
 facility: 1
 name: "My facility"
-gear: ["gear/*.gear.yaml"]
-rooms: ["rooms/*.room.yaml"]
+# Where they are, from this folder on: \`**\` stands for any folders, \`*\` for any part of a name.
+gear: ["**/*.gear.yaml"]
+rooms: ["**/*.room.yaml"]
 policies:
   mix: { reference_level: 79 dBC, layouts: [0+2+0, 0+5+0], recheck: 12 months }
 # items:

@@ -26,7 +26,9 @@ speakers:
 #   desk: { gear: my_interface }
 # wiring:
 #   - desk.main_left -> sub.in_left
+#   - desk.main_right -> sub.in_right
 #   - sub.out_left -> left.in
+#   - sub.out_right -> right.in
 # settings:
 #   sub: { crossover: { frequency: 80 Hz, slope: 24 dB/oct }, polarity: normal }
 
