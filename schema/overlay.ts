@@ -58,7 +58,13 @@ function textOf({ entries }: LocatedMap, key: string): string | null {
 function displacedKeys(change: LocatedMap, schema: ResolvedSchema | null): readonly string[] {
   if (schema === null || schema.discriminator !== undefined) return [];
   const dependents = Object.values(schema.dependentSchemas ?? {});
-  const displaced = [schema, ...dependents].flatMap(({ oneOf = [] }) => otherWays(change, oneOf));
+  const displaced = [schema, ...dependents].flatMap(({ oneOf = [], not }) => [
+    ...otherWays(change, oneOf),
+    ...otherWays(
+      change,
+      (not?.required ?? []).map((key) => ({ required: [key] })),
+    ),
+  ]);
   const followers = Object.entries(schema.dependentRequired ?? {})
     .filter(([, needed]) => needed.some((key) => displaced.includes(key)))
     .map(([key]) => key);

@@ -40,12 +40,12 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
   kind('yaml/space-after-colon', 'error', 'A space is missing after the colon', [
     'Without the space YAML reads key and value as one word.',
     'Put one space after the colon.',
-    'decay_time: {63 Hz:0.42 s}',
+    'space: { decay_time: {63 Hz:0.42 s} }',
   ]),
   kind('yaml/comma-in-value', 'error', 'A comma inside an unquoted value in braces', [
     'In braces a comma ends the value, so YAML would silently cut the text off.',
     'Put the whole value in quotes; in a number write a point in place of the comma.',
-    'accepted: { shelf: { because: fixed, until lease ends } }',
+    'accepted:\n  shelf: { finding: layout/height, about: speakers.right, because: fixed, until lease ends }',
   ]),
   kind('yaml/text-cut', 'warning', 'Text is cut off at a comment', [
     'In YAML a `#` behind a space starts a comment, so the rest of this text is lost without a word.',
@@ -55,7 +55,7 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
   kind('yaml/number-like', 'warning', 'Text that YAML takes for a number or a truth value', [
     'Other programs that read this file would lose leading zeros or the text itself. Groundbass reads what is written.',
     'Put it in quotes.',
-    'serial: 00417',
+    'name: 5.1',
   ]),
   kind('yaml/duplicate-key', 'error', 'The same key twice', [
     'Only one of the two can count; the first one does.',
@@ -65,7 +65,7 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
   kind('yaml/equal-keys', 'error', 'Two keys with the same value', [
     'Both name the same frequency, so only one of the two can count.',
     'Remove one of them.',
-    'decay_time: { 63 Hz: 0.42 s, 0.063 kHz: 0.40 s }',
+    'space: { decay_time: { 63 Hz: 0.42 s, 0.063 kHz: 0.40 s } }',
   ]),
   kind('yaml/unsafe-key', 'error', 'A key that programs trip over', [
     'Whole numbers would be put into another order by many programs, and some words reach into the program itself.',
@@ -80,7 +80,7 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
   kind('yaml/anchor', 'error', 'Anchors, aliases and merge keys are not used here', [
     'Two places would be one: dragging one loudspeaker would move the other.',
     'Write the values out at each place; the fix does it.',
-    'seats:\n  mix: &a { at: unknown }\n  client: *a',
+    'seats:\n  mix: &place { at: unknown }',
   ]),
   kind('yaml/tag', 'error', 'Tags are not used here', [
     'The format itself says what each value is.',
@@ -195,7 +195,7 @@ export const PROBLEM_KINDS: readonly ProblemKind[] = [
   kind('quantity/decimal-comma', 'error', 'A decimal comma', [
     'A comma could also part thousands, and in braces it ends the value.',
     'Write a point.',
-    'space: { height: "2,94 m" }',
+    'space: { size: { width: 4 m, depth: 5 m, height: "2,94 m" } }',
   ]),
   kind('quantity/not-a-quantity', 'error', 'Not a quantity', [
     'A number and its unit are expected.',

@@ -204,6 +204,7 @@ function describeType({ type, additionalProperties }: ResolvedSchema): string {
 
 function rules({
   oneOf,
+  not,
   discriminator,
   dependentRequired,
   dependentSchemas,
@@ -215,6 +216,8 @@ function rules({
       .join(', or ');
   if (oneOf !== undefined && discriminator === undefined)
     lines.push(`Exactly one of: ${ways(oneOf)}.`);
+  if (not?.required !== undefined)
+    lines.push(`Not both: ${not.required.map((key) => `\`${key}\``).join(' and ')}.`);
   for (const [key, needed] of Object.entries(dependentRequired ?? {}))
     lines.push(`\`${key}\` goes with ${needed.map((one) => `\`${one}\``).join(', ')}.`);
   for (const [key, { oneOf: branches = [] }] of Object.entries(dependentSchemas ?? {}))

@@ -33,6 +33,7 @@ export function keyProblems(
     ...badNames.flatMap((key) => badName(key, fault)),
     ...unknown.flatMap((key) => unknownKey(key, fault)),
     ...misplacedKeys(fault, unknown),
+    ...excludingKeys(fault),
   ];
   const missing = damaged ? [] : missingKeys(fault, [...unknown, ...badNames]);
   return { problems: [...problems, ...missing], keys: [...unknown, ...badNames] };
@@ -147,6 +148,17 @@ function misplacedKeys(
     const message = `\`${key}\` goes with \`${needed}\`, which is not here`;
     return [problem('format/goes-with', [...path, key], entry.keyRange, message)];
   });
+}
+
+/** Keys that may not stand beside one another. */
+function excludingKeys({ errors, node, path, schema }: MapFault): readonly Problem[] {
+  const keys = schema.not?.required;
+  if (keys === undefined || !errors.some(({ keyword }) => keyword === 'not')) return [];
+  const entry = [...node.entries.values()].filter(({ key }) => keys.includes(key))[1];
+  if (entry === undefined) return [];
+  const list = keys.map((key) => `\`${key}\``).join(' or ');
+  const message = `only one of ${list} may be here`;
+  return [problem('format/one-of', [...path, entry.key], entry.keyRange, message)];
 }
 
 function missingKeys(fault: MapFault, wrongKeys: readonly string[]): readonly Problem[] {

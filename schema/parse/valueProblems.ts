@@ -44,6 +44,7 @@ export function valueProblem(fault: Fault, reading: Reading): Problem | null {
   const keywords = new Set(
     errors.map(({ keyword }) => keyword).filter((keyword) => VALUE_KEYWORDS.has(keyword)),
   );
+  if (node.kind === 'map') keywords.delete('not'); // keys that exclude one another
   if (keywords.size === 0) return null;
   if (keywords.has('discriminator') && node.kind === 'map') return tagProblem(fault, reading);
   if (!takes(schema, node)) return typeProblem(fault);

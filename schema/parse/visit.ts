@@ -81,10 +81,21 @@ function isLevelMissing({ entries }: LocatedMap, schema: ResolvedSchema): boolea
   const keys = [...entries.keys()].filter((key) => !key.startsWith('x_'));
   const isOwn = (key: string): boolean => Object.hasOwn(schema.properties ?? {}, key);
   const isInner = (key: string): boolean => Object.hasOwn(inner.properties ?? {}, key);
-  // One of them could be the thing's name; of two and more, all that are no maps of keys tell.
-  const telling = keys.filter((key) => isInner(key) && !isOwn(key));
-  const isRecord = (key: string): boolean => entries.get(key)?.value?.kind === 'map';
-  return telling.length === keys.length && 0 < keys.length && !keys.every(isRecord);
+  return (
+    0 < keys.length &&
+    keys.every((key) => isInner(key) && !isOwn(key)) &&
+    keys.some((key) => tellsLevel(entries.get(key)?.value ?? null, inner, key))
+  );
+}
+
+/** A key that is one of a record's could be the thing's name all the same, unless what it holds is no such record. */
+function tellsLevel(value: Located | null, inner: ResolvedSchema, key: string): boolean {
+  if (value === null) return false;
+  if (value.kind !== 'map') return true;
+  const below = Object.keys(inner.properties?.[key]?.properties ?? {});
+  return [...value.entries.keys()].some(
+    (name) => below.includes(name) && !Object.hasOwn(inner.properties ?? {}, name),
+  );
 }
 
 function tellLevel(node: LocatedMap, path: Path, reading: Reading): void {

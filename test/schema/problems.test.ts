@@ -285,7 +285,22 @@ seats: { mix: { at: 80 Hz } }
   });
 });
 
-test('every kind of problem has a page of its own', () => {
-  const codes = PROBLEM_KINDS.map(({ code }) => code);
-  expect(new Set(codes).size).toBe(codes.length);
+describe('the catalogue', () => {
+  test('names each code once', () => {
+    const codes = PROBLEM_KINDS.map(({ code }) => code);
+    expect(new Set(codes).size).toBe(codes.length);
+  });
+
+  // The examples of a text's size are told in words.
+  const shown = PROBLEM_KINDS.filter(({ example }) => !example.startsWith('('));
+
+  test.each(shown)('$code: its example has this fault, and no other', ({ code, example }) => {
+    expect(shown.length).toBeGreaterThan(PROBLEM_KINDS.length - 3);
+    const isWhole =
+      /^(?:room:|%|\[)/.test(example) ||
+      code.startsWith('format/version') ||
+      code === 'format/first-key';
+    const text = isWhole ? example : `room: 1\n${example}`;
+    expect(parseFile('room', text).problems.map((one) => one.code)).toEqual([code]);
+  });
 });

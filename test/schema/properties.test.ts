@@ -63,7 +63,7 @@ describe('reading again', () => {
         ({ kind, text }, edits) => {
           const parser = createParser(kind);
           parser.parse(text);
-          let now = text;
+          let now: string = text;
           for (const edit of edits) {
             now = edited(now, edit);
             expect(whole(parser.parse(now))).toEqual(whole(parseFile(kind, now)));
@@ -114,7 +114,7 @@ describe('places', () => {
         anyExample,
         fc.array(anyEdit, { minLength: 1, maxLength: 3 }),
         ({ kind, text }, edits) => {
-          const now = edits.reduce(edited, text);
+          const now = edits.reduce<string>(edited, text);
           for (const { range, fixes } of parseFile(kind, now).problems) {
             const ranges = [range, ...fixes.flatMap((fix) => fix.edits.map((edit) => edit.range))];
             for (const { start, end } of ranges) {

@@ -74,6 +74,13 @@ space:
     );
   });
 
+  test('of one thing where things by name belong', () => {
+    check(`
+seats: { at: { x: 1 m, y: 2 m, z: 1.2 m }, role: reference }
+#        ^^ error format/name-missing: a name is missing between \`seats\` and \`at\`: \`seats\` holds things by name
+`);
+  });
+
   test('names', () => {
     check(`
 seats:
@@ -137,6 +144,16 @@ space:
     );
     expect(problems.map(({ code, message }) => [code, message])).toEqual([
       ['format/one-of', '`height` or `ceiling` is missing from `space`'],
+    ]);
+  });
+
+  test('size and plan', () => {
+    const { problems } = parseFile(
+      'room',
+      'room: 1\nspace: { size: unknown, plan: unknown, height: 3 m }\n',
+    );
+    expect(problems.map(({ code, message }) => [code, message])).toEqual([
+      ['format/one-of', 'only one of `size` or `plan` may be here'],
     ]);
   });
 
