@@ -1,0 +1,85 @@
+// Each sub in turn looks over all its places while the others stay, until none finds a better one.
+
+import { areAlike, type Found, isApart, sameSetting } from './found.ts';
+import type { PlacementTask } from './searchTask.ts';
+import { type AtSeats, added, atPlace, drivenBy, drivenMap, groundOf, type Judge } from './sums.ts';
+
+/** A sub seldom moves more than three times. */
+const MOST_ROUNDS = 8;
+
+export function exchanged(
+  task: PlacementTask,
+  judge: Judge,
+  start: Found,
+  count: (more: number) => void,
+): Found {
+  let best = start;
+  let sinceMoved = 0;
+  const driven = drivenMaps(task, start.settings);
+  for (let turn = 0; turn < MOST_ROUNDS * task.subs.length; turn++) {
+    if (task.subs.length <= sinceMoved) break;
+    const sub = turn % task.subs.length;
+    const next = bestPlaceOf(task, judge, best, sub, driven[sub]);
+    count(task.subs[sub]?.map.points.length ?? 0);
+    sinceMoved = next.cost < best.cost - 1e-12 ? 0 : sinceMoved + 1;
+    if (next.cost < best.cost) best = next;
+  }
+  return best;
+}
+
+/** The best place of one sub for the others' places and all settings as they are; may also add a sub that has no place yet. */
+export function bestPlaceOf(
+  task: PlacementTask,
+  judge: Judge,
+  { places, settings }: Pick<Found, 'places' | 'settings'>,
+  sub: number,
+  driven: AtSeats | undefined = drivenMaps(task, settings)[sub],
+): Found {
+  const searched = task.subs[sub];
+  if (searched === undefined || driven === undefined) throw new RangeError(`no sub ${sub}`);
+  const others = places
+    .map((place, other) => [other, place] as const)
+    .filter(([other]) => other !== sub);
+  const ground = groundWith(task, judge, others, settings);
+  const length = judge.seatCount * judge.frequencyCount;
+  let best = { place: 0, cost: Number.POSITIVE_INFINITY };
+  for (let place = 0; place < searched.map.points.length; place++) {
+    if (!isApart(task, sub, place, others)) continue;
+    const cost = judge.quickly(ground, driven.re, driven.im, place * length);
+    if (cost < best.cost) best = { place, cost };
+  }
+  const moved = sub < places.length ? places.with(sub, best.place) : [...places, best.place];
+  return { places: moved, settings, cost: best.cost };
+}
+
+/** Each sub's map times its drive as set; alike ones share it. */
+export function drivenMaps(
+  { subs }: PlacementTask,
+  settings: Found['settings'],
+): readonly (AtSeats | undefined)[] {
+  const made: (AtSeats | undefined)[] = [];
+  subs.forEach((sub, index) => {
+    const setting = settings[index];
+    const like = subs.findIndex(
+      (other, before) =>
+        before < index && areAlike(sub, other) && sameSetting(setting, settings[before]),
+    );
+    made.push(made[like] ?? (setting && drivenMap(sub.map, drivenBy(sub, setting))));
+  });
+  return made;
+}
+
+/** The mains, and the other subs where they are. */
+export function groundWith(
+  task: PlacementTask,
+  judge: Judge,
+  others: readonly (readonly [sub: number, place: number])[],
+  settings: Found['settings'],
+): AtSeats {
+  const length = judge.seatCount * judge.frequencyCount;
+  const parts = others.flatMap(([other, place]): readonly AtSeats[] => {
+    const [sub, setting] = [task.subs[other], settings[other]];
+    return sub && setting ? [atPlace(sub.map, place, drivenBy(sub, setting))] : [];
+  });
+  return added([groundOf(task, length), ...parts], length);
+}

@@ -1,0 +1,126 @@
+// The search itself: one sub by judging every place, two by judging every pair as far as that is quick, more by building on the best
+// pairs and on mirrored sets; then settings settle, and each sub in turn looks for a better place until none finds one.
+
+import type { Point3 } from '../acoustics/point.ts';
+import { clearlyDifferent } from './distinct.ts';
+import { exchanged } from './exchange.ts';
+import { figuresOf } from './figures.ts';
+import { bestPairs, bestSingles, mirroredSets, withOneMore } from './firstFinds.ts';
+import type { Found } from './found.ts';
+import type { PlacementResult, PlacementTask } from './searchTask.ts';
+import { hasFreedom, settled } from './settings.ts';
+import { judgeOf } from './sums.ts';
+import type { InSlices } from './transferMap.ts';
+
+/** How many clearly different finds are carried on for each candidate wanted. */
+const CARRIED_ON = 1.6;
+const LEAST_CARRIED_ON = 8;
+
+/**
+ * The best placements, clearly different ones. Work for a second or so: to be taken in slices.
+ *
+ * @throws RangeError on no sub or more than four, or on maps that do not belong together
+ */
+export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult> {
+  checkTask(task);
+  const judge = judgeOf(task);
+  const isFree = hasFreedom(task);
+  let judged = 0;
+  const count = (more: number) => {
+    judged += more;
+  };
+  const first = yield* scaled(
+    firstFinds(task, judge, count),
+    0,
+    isFree || 1 < task.subs.length ? 0.6 : 0.9,
+  );
+  const positionsOf = ({ places }: Found) => positionsAt(task, places);
+  const most = Math.max(LEAST_CARRIED_ON, CARRIED_ON * task.candidateCount);
+  const carried = clearlyDifferent(
+    first.found.toSorted((one, other) => one.cost - other.cost),
+    positionsOf,
+    task.different_m / 2,
+    most,
+  );
+  const improved: Found[] = [];
+  for (const [index, found] of carried.entries()) {
+    const set = isFree
+      ? { ...found, ...settled(task, judge, found.places, found.settings) }
+      : found;
+    const needsMore = isFree || !first.exhaustive;
+    const moved = needsMore ? exchanged(task, judge, set, count) : set;
+    improved.push(
+      isFree ? { ...moved, ...settled(task, judge, moved.places, moved.settings) } : moved,
+    );
+    yield 0.6 + (0.3 * (index + 1)) / carried.length;
+  }
+  const chosen = clearlyDifferent(
+    [...improved, ...(isFree ? [] : carried)].toSorted((one, other) => one.cost - other.cost),
+    positionsOf,
+    task.different_m,
+    task.candidateCount,
+  );
+  return { candidates: figuresOf(task, judge, chosen), judged, exhaustive: first.exhaustive };
+}
+
+interface FirstFinds {
+  readonly found: readonly Found[];
+  readonly exhaustive: boolean;
+}
+
+function* firstFinds(
+  task: PlacementTask,
+  judge: ReturnType<typeof judgeOf>,
+  count: (more: number) => void,
+): InSlices<FirstFinds> {
+  const { subs, halves } = task;
+  if (subs.some(({ map }) => map.points.length === 0)) return { found: [], exhaustive: true };
+  const singles = yield* scaled(bestSingles(task, judge, count), 0, subs.length === 1 ? 1 : 0.1);
+  if (subs.length === 1) return { found: singles, exhaustive: true };
+  const setting = singles.reduce((one, other) => (other.cost < one.cost ? other : one)).settings[0];
+  const settings = subs.map((sub, index) => (index === 0 && setting ? setting : sub.setting));
+  const pairs = yield* scaled(bestPairs(task, judge, settings, count), 0.1, 0.7);
+  if (subs.length === 2) return pairs;
+  const sets = subs.length === 4 && halves !== null ? mirroredSets(task, judge, halves, count) : [];
+  const larger: Found[] = [];
+  const starts = clearlyDifferent(
+    pairs.found.toSorted((one, other) => one.cost - other.cost),
+    ({ places }) => positionsAt(task, places),
+    task.different_m,
+    LEAST_CARRIED_ON,
+  );
+  for (const [index, start] of starts.entries()) {
+    let grown = start;
+    while (grown.places.length < subs.length)
+      grown = withOneMore(task, judge, grown, settings, count);
+    larger.push(grown);
+    yield 0.7 + (0.3 * (index + 1)) / starts.length;
+  }
+  return { found: [...larger, ...sets], exhaustive: false };
+}
+
+/** The share of a part of the work as a share of the whole. */
+function* scaled<Answer>(work: InSlices<Answer>, from: number, to: number): InSlices<Answer> {
+  for (;;) {
+    const step = work.next();
+    if (step.done === true) return step.value;
+    yield from + (to - from) * step.value;
+  }
+}
+
+function positionsAt({ subs }: PlacementTask, places: readonly number[]): readonly Point3[] {
+  return places.flatMap((place, sub) => subs[sub]?.map.points[place] ?? []);
+}
+
+const MOST_SUBS = 4;
+
+function checkTask({ subs }: PlacementTask): void {
+  const [first] = subs;
+  if (first === undefined || MOST_SUBS < subs.length) {
+    throw new RangeError(`${subs.length} subwoofers: one to ${MOST_SUBS} are searched together`);
+  }
+  const isAlike = ({ map }: (typeof subs)[number]) =>
+    map.seatCount === first.map.seatCount &&
+    map.frequency_hz.length === first.map.frequency_hz.length;
+  if (!subs.every(isAlike)) throw new RangeError('maps of different grids or seats');
+}
