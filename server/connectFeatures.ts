@@ -1,14 +1,13 @@
 // The features of the protocol, one line each.
 
 import {
-  type Connection,
   type DocumentDiagnosticParams,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
   type WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver';
 import type { Analysis } from './analysis.ts';
-import type { Client } from './client.ts';
+import type { Shared } from './connect.ts';
 import { codeActions } from './features/codeActions.ts';
 import { codeLenses } from './features/codeLenses.ts';
 import { completion } from './features/completion/completion.ts';
@@ -28,23 +27,13 @@ import { semanticTokens } from './features/semanticTokens.ts';
 import { workspaceSymbols } from './features/workspaceSymbols.ts';
 import { toOffset, toOffsets } from './lsp/convert.ts';
 import { resultIdOf } from './lsp/resultId.ts';
-import { guarded, type Log, serve } from './serve.ts';
-import type { Session } from './session.ts';
-
-interface Options {
-  readonly client: () => Client | null;
-  readonly docs: () => string | null;
-  readonly log: Log;
-}
+import { guarded, serve } from './serve.ts';
 
 /** Without a client that said so, there are no commands to click and no snippets to fill in. */
 const NO_COMMANDS = { openPreview: null, showProblems: null, suggest: null };
 
-export function connectFeatures(
-  connection: Connection,
-  session: Session,
-  { client, docs, log }: Options,
-): void {
+export function connectFeatures(shared: Shared): void {
+  const { connection, session, client, docs, log } = shared;
   const on = serve(session, log);
   const at = (analysis: Analysis, position: { line: number; character: number }): number =>
     toOffset(analysis.source.text, position);
@@ -99,14 +88,10 @@ export function connectFeatures(
   connection.languages.inlayHint.on(
     on('hints', [], (a, { range }) => inlayHints(a, range, session.settings().hints)),
   );
-  connectDiagnostics(connection, session, { client, docs, log });
+  connectDiagnostics(shared);
 }
 
-function connectDiagnostics(
-  connection: Connection,
-  session: Session,
-  { docs, log }: Options,
-): void {
+function connectDiagnostics({ connection, session, docs, log }: Shared): void {
   const report = (analysis: Analysis, previous: string | undefined) => {
     const items = diagnostics(analysis, docs());
     const resultId = resultIdOf(items);

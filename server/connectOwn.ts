@@ -1,6 +1,6 @@
 // Our own requests, one line each: setups, places, edits and the sheet. Told in docs/protocol.md.
 
-import type { Connection } from 'vscode-languageserver';
+import type { Shared } from './connect.ts';
 import { editsOf } from './edits.ts';
 import { baseName } from './files/uri.ts';
 import { toOffset, toRange, toTextEdit } from './lsp/convert.ts';
@@ -23,11 +23,10 @@ import {
   type RangeOfParams,
 } from './protocol/places.ts';
 import { SETUP_REQUEST, type SetupAnswer, type SetupParams } from './protocol/setup.ts';
-import { guarded, type Log } from './serve.ts';
-import type { Session } from './session.ts';
+import { guarded } from './serve.ts';
 import { setupAnswer } from './setupAnswer.ts';
 
-export function connectOwn(connection: Connection, session: Session, log: Log): void {
+export function connectOwn({ connection, session, log }: Shared): void {
   connection.onRequest(
     SETUP_REQUEST,
     guarded<SetupParams, SetupAnswer | null>(log, SETUP_REQUEST, null, async ({ uri }) => {

@@ -1,14 +1,11 @@
 // The publisher: tells the client what became other when a file changed. Sends diagnostics to clients that do not ask for them, and
 // asks those that do to ask again.
 
-import type { Connection } from 'vscode-languageserver';
 import type { Analysis } from './analysis.ts';
-import type { Client } from './client.ts';
+import type { Shared } from './connect.ts';
 import { diagnostics } from './features/diagnostics.ts';
 import { resultIdOf } from './lsp/resultId.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
-import type { Log } from './serve.ts';
-import type { Session } from './session.ts';
 
 export interface Publisher {
   /** The text of an open file changed. */
@@ -18,17 +15,8 @@ export interface Publisher {
   readonly everything: () => Promise<void>;
 }
 
-export interface PublisherOptions {
-  readonly client: () => Client | null;
-  readonly docs: () => string | null;
-  readonly log: Log;
-}
-
-export function createPublisher(
-  connection: Connection,
-  session: Session,
-  { client, docs, log }: PublisherOptions,
-): Publisher {
+export function createPublisher(shared: Shared): Publisher {
+  const { connection, session, client, docs } = shared;
   /** What was sent last for each file, so that nothing is sent twice. */
   const sent = new Map<string, string>();
 
@@ -56,35 +44,14 @@ export function createPublisher(
     for (const uri of [...sent.keys()]) if (!known.has(uri)) await clear(uri);
   }
 
-  function refresh(): void {
-    if (client()?.refreshesDiagnostics) connection.languages.diagnostics.refresh();
-    if (client()?.refreshesHints) void connection.languages.inlayHint.refresh();
-    if (client()?.refreshesLenses) void connection.sendRequest('workspace/codeLens/refresh');
-  }
-
-  function tellSetups(): void {
-    for (const { uri, version } of session.opened()) {
-      const params: SetupChangedParams = { uri, version };
-      void connection.sendNotification(SETUP_CHANGED, params);
-    }
-  }
-
-  const logged = async (name: string, act: () => Promise<void>): Promise<void> => {
-    try {
-      await act();
-    } catch (error) {
-      log(`${name} failed: ${error instanceof Error ? (error.stack ?? error.message) : error}`);
-    }
-  };
-
   return {
     changed: (uri) =>
-      logged('publishing', async () => {
+      logged(shared, async () => {
         const analysis = await session.analysis(uri);
         const isShared = analysis !== null && analysis.source.parsed.kind !== 'room';
         if (isShared) {
-          refresh();
-          tellSetups();
+          refresh(shared);
+          tellSetups(shared);
         }
         if (client()?.pullsDiagnostics) return;
         if (isShared) await sendAll();
@@ -92,7 +59,7 @@ export function createPublisher(
         else await send(analysis);
       }),
     closed: (uri) =>
-      logged('closing', async () => {
+      logged(shared, async () => {
         if (client()?.pullsDiagnostics) return;
         // What the disk says counts again; a file outside the workspace's folders is no longer looked at.
         const analysis = session.isInFolders(uri) ? await session.analysis(uri) : null;
@@ -100,10 +67,34 @@ export function createPublisher(
         else await send(analysis);
       }),
     everything: () =>
-      logged('publishing', async () => {
-        refresh();
-        tellSetups();
+      logged(shared, async () => {
+        refresh(shared);
+        tellSetups(shared);
         if (!client()?.pullsDiagnostics) await sendAll();
       }),
   };
+}
+
+function refresh({ connection, client }: Shared): void {
+  // A client that has gone meanwhile need not be told.
+  const ask = (method: string): unknown => connection.sendRequest(method).catch(() => null);
+  if (client()?.refreshesDiagnostics) ask('workspace/diagnostic/refresh');
+  if (client()?.refreshesHints) ask('workspace/inlayHint/refresh');
+  if (client()?.refreshesLenses) ask('workspace/codeLens/refresh');
+}
+
+/** The setup of every open room may be another now. */
+function tellSetups({ connection, session }: Shared): void {
+  for (const { uri, version } of session.opened()) {
+    const params: SetupChangedParams = { uri, version };
+    void connection.sendNotification(SETUP_CHANGED, params);
+  }
+}
+
+async function logged({ log }: Shared, act: () => Promise<void>): Promise<void> {
+  try {
+    await act();
+  } catch (error) {
+    log(`publishing failed: ${error instanceof Error ? (error.stack ?? error.message) : error}`);
+  }
 }

@@ -7,8 +7,10 @@ import { createWorkOut, type WorkOut } from '../core/workOut.ts';
 import { checkFacilityRooms } from '../schema/resolve/checkFacilityRooms.ts';
 import { analyse, named } from './analyse.ts';
 import type { Analysis } from './analysis.ts';
+import { type FieldPhase, NO_FIELD } from './field/fieldPhase.ts';
 import { type Files, OUR_GLOBS } from './files/files.ts';
 import { isBelow, sameUri } from './files/uri.ts';
+import { type Background, createNeighbours } from './neighbours.ts';
 import { DEFAULT_SETTINGS, type Settings } from './protocol/settings.ts';
 import { createSources, type Sources } from './sources.ts';
 import { surroundingsOf } from './surroundings.ts';
@@ -27,6 +29,8 @@ export interface Session {
   readonly opened: () => readonly { readonly uri: string; readonly version: number }[];
   /** null where there is no such file, or it is none of ours. */
   readonly analysis: (uri: string) => Promise<Analysis | null>;
+  /** The same, once the low end is in it too. */
+  readonly whole: (uri: string) => Promise<Analysis | null>;
   /** Open files and every file of ours below the workspace's folders. */
   readonly all: () => Promise<readonly Analysis[]>;
 }
@@ -40,11 +44,19 @@ interface Made {
 /**
  * @param files how the disk is reached
  * @param today an ISO date, asked at every analysis
+ * @param field how the second phase is worked out: the low end
+ * @param background where the facility's other rooms are read without a first answer waiting for them; null where it waits
  */
-export function createSession(files: Files, today: () => string): Session {
+export function createSession(
+  files: Files,
+  today: () => string,
+  background: Background | null = null,
+  field: FieldPhase = NO_FIELD,
+): Session {
   const sources = createSources(files);
   const analyses = new Map<string, Made>();
   const workOuts = new Map<string, WorkOut>();
+  const neighbours = createNeighbours(sources, background);
   let settings = DEFAULT_SETTINGS;
   let folders: readonly string[] = [];
 
@@ -54,14 +66,17 @@ export function createSession(files: Files, today: () => string): Session {
     return workOut;
   }
 
-  async function analysis(given: string): Promise<Analysis | null> {
+  /** The first phase: everything but the low end. */
+  async function quickAnalysis(given: string): Promise<Analysis | null> {
     const uri = sameUri(given);
     if ((await sources.at(uri)) === null) return null;
-    const surroundings = await surroundingsOf(uri, folders, sources);
+    const around = await surroundingsOf(uri, folders, sources);
+    const rooms = await neighbours.of(around);
     // The text may have moved on while files were read: always the newest counts.
     const source = await sources.at(uri);
     if (source === null) return null;
-    const { facility, gear, rooms } = surroundings;
+    const surroundings = { ...around, rooms };
+    const { facility, gear } = surroundings;
     const crossing = checkFacilityRooms(rooms.map(named)).get(uri) ?? [];
     const date = today();
     const inputs = [source, facility, ...gear, JSON.stringify(crossing), settings, date];
@@ -73,17 +88,9 @@ export function createSession(files: Files, today: () => string): Session {
     return made;
   }
 
-  async function all(): Promise<readonly Analysis[]> {
-    const uris = new Set(sources.opened().map(({ uri }) => uri));
-    for (const folder of folders)
-      for (const glob of OUR_GLOBS)
-        for (const uri of await sources.find(folder, glob)) uris.add(uri);
-    const made: Analysis[] = [];
-    for (const uri of [...uris].sort()) {
-      const one = await analysis(uri);
-      if (one) made.push(one);
-    }
-    return made;
+  async function analysis(uri: string): Promise<Analysis | null> {
+    const quick = await quickAnalysis(uri);
+    return quick === null ? null : field.known(quick, today());
   }
 
   return {
@@ -102,15 +109,36 @@ export function createSession(files: Files, today: () => string): Session {
       sources.close(uri);
       workOuts.delete(uri);
       analyses.delete(uri);
+      field.forget(uri);
     },
     changedOnDisk: (uris) => {
       sources.changedOnDisk(uris.map(sameUri));
+      neighbours.forget();
       analyses.clear(); // A measurement file may have come or gone, which no source tells.
     },
     opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),
     analysis,
-    all,
+    whole: async (uri) => {
+      const quick = await quickAnalysis(uri);
+      return quick === null ? null : field.whole(quick, today());
+    },
+    all: async () => {
+      const made: Analysis[] = [];
+      for (const uri of await ourUris(sources, folders)) {
+        const one = await analysis(uri);
+        if (one) made.push(one);
+      }
+      return made;
+    },
   };
+}
+
+/** Open files and those below the folders, each once, in order. */
+async function ourUris(sources: Sources, folders: readonly string[]): Promise<readonly string[]> {
+  const uris = new Set(sources.opened().map(({ uri }) => uri));
+  for (const folder of folders)
+    for (const glob of OUR_GLOBS) for (const uri of await sources.find(folder, glob)) uris.add(uri);
+  return [...uris].sort();
 }
 
 function sameItems(one: readonly unknown[], other: readonly unknown[]): boolean {

@@ -3,7 +3,7 @@
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { kindOf } from '../schema/kindOf.ts';
 import type { FileKind } from '../schema/model/parsedFile.ts';
-import { parseFile } from '../schema/parse/parseFile.ts';
+import { createParser, type Parser } from '../schema/parse/parseFile.ts';
 import type { Source } from './analysis.ts';
 import type { Files } from './files/files.ts';
 import { kindByFirstKey } from './files/kindByFirstKey.ts';
@@ -29,6 +29,7 @@ export function createSources(files: Files): Sources {
   const opened = new Map<string, Source>();
   const onDisk = new Map<string, Promise<Source | null>>();
   const finds = new Map<string, Promise<readonly string[]>>();
+  const reader = createReader();
 
   async function at(uri: string): Promise<Source | null> {
     const open = opened.get(uri);
@@ -37,7 +38,7 @@ export function createSources(files: Files): Sources {
     if (known) return known;
     const reading = files
       .read(uri)
-      .then((text) => (text === null ? null : readSource(uri, null, text, '')));
+      .then((text) => (text === null ? null : reader.read(uri, null, text, '')));
     onDisk.set(uri, reading);
     return reading;
   }
@@ -51,13 +52,14 @@ export function createSources(files: Files): Sources {
 
   return {
     open(uri, version, text, languageId) {
-      const source = readSource(uri, version, text, languageId);
+      const source = reader.read(uri, version, text, languageId);
       if (source) opened.set(uri, source);
       else opened.delete(uri);
     },
     close(uri) {
       opened.delete(uri);
       onDisk.delete(uri);
+      reader.forget(uri);
     },
     changedOnDisk(uris) {
       for (const uri of uris) onDisk.delete(uri);
@@ -86,15 +88,37 @@ const KIND_OF_LANGUAGE: Readonly<Record<string, FileKind>> = {
   'groundbass-facility': 'facility',
 };
 
-/** null for a file that is none of ours. */
-function readSource(
-  uri: string,
-  version: number | null,
-  text: string,
-  languageId: string,
-): Source | null {
-  const kind = KIND_OF_LANGUAGE[languageId] ?? kindOf(uri) ?? kindByFirstKey(text);
-  if (kind === null) return null;
-  const parsed = parseFile(kind, text);
-  return { uri, version, text: TextDocument.create(uri, 'groundbass', version ?? 0, text), parsed };
+interface Reader {
+  /** null for a file that is none of ours. */
+  readonly read: (
+    uri: string,
+    version: number | null,
+    text: string,
+    languageId: string,
+  ) => Source | null;
+  readonly forget: (uri: string) => void;
+}
+
+/** Reads texts; for an open file it keeps a parser, which reads of a changed text only what changed. */
+function createReader(): Reader {
+  const parsers = new Map<string, { readonly kind: FileKind; readonly parser: Parser }>();
+
+  function parserOf(uri: string, kind: FileKind, isOpen: boolean): Parser {
+    const known = parsers.get(uri);
+    if (known?.kind === kind) return known.parser;
+    const parser = createParser(kind);
+    if (isOpen) parsers.set(uri, { kind, parser });
+    return parser;
+  }
+
+  return {
+    read(uri, version, text, languageId) {
+      const kind = KIND_OF_LANGUAGE[languageId] ?? kindOf(uri) ?? kindByFirstKey(text);
+      if (kind === null) return null;
+      const parsed = parserOf(uri, kind, version !== null).parse(text);
+      const document = TextDocument.create(uri, 'groundbass', version ?? 0, text);
+      return { uri, version, text: document, parsed };
+    },
+    forget: (uri) => void parsers.delete(uri),
+  };
 }

@@ -19,5 +19,6 @@ const connection = createConnection(
 connect(connection, {
   files: clientFiles(connection),
   today: () => new Date().toLocaleDateString('sv'), // Swedish dates are written as ISO dates are.
+  later: (act) => void setTimeout(() => void act(), 50), // Time for the answers that somebody waits for.
   docs: null,
 });

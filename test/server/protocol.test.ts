@@ -50,7 +50,12 @@ async function inMemory(
   const down = new PassThrough();
   const connection = createConnection(ProposedFeatures.all, up, down);
   // The library ends its process with the connection; this process has other tests to run.
-  connect(connection, { files: clientFiles(connection), today: () => TODAY, docs: null });
+  connect(connection, {
+    files: clientFiles(connection),
+    today: () => TODAY,
+    later: (act) => void setTimeout(act, 1),
+    docs: null,
+  });
   const client = await connectClient(down, up, {
     folder: FOLDER,
     pullsDiagnostics: false,
