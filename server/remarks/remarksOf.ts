@@ -11,10 +11,25 @@ export function remarksOf(
   problems: readonly Problem[],
   setup: Setup | null,
 ): readonly Remark[] {
-  const findings = (setup?.findings ?? []).map((finding) =>
+  return inOrder([...problems.map(remarkOfProblem), ...findingsOf(parsed, setup)]);
+}
+
+/** The same faults of the text with the findings of another setup. */
+export function remarksWithSetup(
+  parsed: ParsedFile,
+  remarks: readonly Remark[],
+  setup: Setup,
+): readonly Remark[] {
+  const faults = remarks.filter(({ about }) => about === 'text');
+  return inOrder([...faults, ...findingsOf(parsed, setup)]);
+}
+
+function findingsOf(parsed: ParsedFile, setup: Setup | null): readonly Remark[] {
+  return (setup?.findings ?? []).map((finding) =>
     remarkOfFinding(finding, rangeToShow(parsed, finding.path)),
   );
-  return [...problems.map(remarkOfProblem), ...findings].sort(
-    (one, other) => one.range.start - other.range.start,
-  );
+}
+
+function inOrder(remarks: readonly Remark[]): readonly Remark[] {
+  return remarks.toSorted((one, other) => one.range.start - other.range.start);
 }

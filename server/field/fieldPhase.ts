@@ -1,0 +1,49 @@
+// The second phase as the session sees it: each analysis goes through it, and comes back with as much of the low end as is known.
+
+import type { Analysis } from '../analysis.ts';
+import { createFieldDesk } from './fieldJob.ts';
+import { mergedField } from './mergedField.ts';
+
+export interface FieldPhase {
+  /** Never waits: with the field that is known by now; a newer one is begun where it is needed. */
+  readonly known: (analysis: Analysis, today: string) => Analysis;
+  /** Waits until the field is this analysis' own. */
+  readonly whole: (analysis: Analysis, today: string) => Promise<Analysis>;
+  readonly forget: (uri: string) => void;
+}
+
+/** Without it: for whoever needs no field. */
+export const NO_FIELD: FieldPhase = {
+  known: (analysis) => analysis,
+  whole: (analysis) => Promise.resolve(analysis),
+  forget: () => undefined,
+};
+
+/**
+ * Works it out only when asked for the whole, and then at once: for the command line.
+ *
+ * @param begun told before a room is worked out, which may take seconds
+ * @param options.envelope four to ten times the work; findings do not need it
+ */
+export function fieldAtOnce(
+  options: { readonly envelope: boolean },
+  begun: (uri: string) => void,
+): FieldPhase {
+  const desk = createFieldDesk();
+  const known = new WeakMap<Analysis, Analysis>();
+  return {
+    known: (analysis) => analysis,
+    whole: async (analysis, today) => {
+      const { setup, source } = analysis;
+      const last = known.get(analysis);
+      if (setup === null || last) return last ?? analysis;
+      begun(source.uri);
+      const reply = desk.work({ uri: source.uri, of: setup, envelope: options.envelope });
+      if ('fault' in reply) throw new Error(reply.fault);
+      const whole = mergedField(analysis, reply.part, today);
+      known.set(analysis, whole);
+      return whole;
+    },
+    forget: desk.forget,
+  };
+}
