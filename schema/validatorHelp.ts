@@ -18,3 +18,8 @@ export function told(faults: unknown[] | null, fault: unknown): unknown[] {
   faults.push(fault);
   return faults;
 }
+
+/** The faults with those of an inner value. */
+export function joined(faults: unknown[] | null, inner: unknown[]): unknown[] {
+  return faults === null ? inner : faults.concat(inner);
+}

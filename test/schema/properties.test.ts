@@ -212,12 +212,12 @@ describe('one slip, one message', () => {
     let count = 0;
     let several = 0;
     for (const { kind, text } of ALL) {
-      for (const slip of slips(text, 13, 5)) {
+      for (const slip of slips(text, 17, 5)) {
         count++;
         if (1 < parseFile(kind, slip).problems.length) several++;
       }
     }
-    expect(count).toBeGreaterThan(1000);
+    expect(count).toBeGreaterThan(800);
     // Not none: `seats` without its `a` is `sets`, which is a key too, of other things.
     expect(several / count).toBeLessThan(0.005);
   }, 120_000);
