@@ -15,6 +15,7 @@ export function diagnostics(analysis: Analysis, docs: string | null): Diagnostic
 
 export function diagnosticOf(analysis: Analysis, remark: Remark, docs: string | null): Diagnostic {
   const { code, severity, message, path, related } = remark;
+  const href = pageOf(docs, code);
   const places = related.flatMap((place) => {
     const source = sourceNamed(analysis, place.file ?? null);
     if (source === null) return [];
@@ -28,20 +29,17 @@ export function diagnosticOf(analysis: Analysis, remark: Remark, docs: string | 
     source: 'groundbass',
     message,
     data: { path },
-    ...(docs === null ? {} : { codeDescription: { href: pageOf(docs, code) } }),
+    ...(href === null ? {} : { codeDescription: { href } }),
     ...(places.length === 0 ? {} : { relatedInformation: places }),
     ...(UNUSED.has(code) ? { tags: [DiagnosticTag.Unnecessary] } : {}),
   };
 }
 
-/** The page of a finding: `layout/height` is told in `layout-height.md`. */
-export function pageOf(docs: string, code: string): string {
+/** The page of a finding: `layout/height` is told in `layout-height.md`. null where nobody knows where, and for faults of ours. */
+export function pageOf(docs: string | null, code: string): string | null {
+  if (docs === null || code.startsWith('groundbass/')) return null;
   return `${docs.replace(/\/$/, '')}/${code.replaceAll('/', '-')}.md`;
 }
 
 /** Remarks about text that does nothing: editors fade it. */
-const UNUSED: ReadonlySet<string> = new Set([
-  'accepted/unused',
-  'format/unknown-key',
-  'settings/unused',
-]);
+const UNUSED: ReadonlySet<string> = new Set(['record/acceptance-unused']);

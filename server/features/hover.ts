@@ -29,8 +29,8 @@ export function hover(analysis: Analysis, offset: number, docs: string | null): 
     ...analysis.remarks
       .filter(({ range }) => range.start <= offset && offset <= range.end)
       .map((remark) => {
-        const page = docs === null ? '' : `\n\n[More](${pageOf(docs, remark.code)})`;
-        return remarkMarkdown(remark) + page;
+        const page = pageOf(docs, remark.code);
+        return remarkMarkdown(remark) + (page === null ? '' : `\n\n[More](${page})`);
       }),
   ];
   if (parts.length === 0) return null;

@@ -15,6 +15,7 @@ import type {
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { clientFiles } from '../../server/browser/clientFiles.ts';
 import { connect } from '../../server/connect.ts';
+import { fieldWorkerHere } from '../../server/field/fieldJob.ts';
 import { fileUri } from '../../server/node/nodeFiles.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
 import { type Client, type ClientOptions, connectClient } from './support/client.ts';
@@ -37,6 +38,11 @@ afterEach(async () => {
   stop = null;
 });
 
+function after(time_ms: number, act: () => void): () => void {
+  const timer = setTimeout(act, time_ms);
+  return () => clearTimeout(timer);
+}
+
 /** A server in this process, that reads files through its client as it does in a web worker. */
 async function inMemory(
   options: Partial<ClientOptions> = {},
@@ -54,6 +60,7 @@ async function inMemory(
     files: clientFiles(connection),
     today: () => TODAY,
     later: (act) => void setTimeout(act, 1),
+    field: { start: () => fieldWorkerHere(after), after },
     docs: null,
   });
   const client = await connectClient(down, up, {
