@@ -1,18 +1,15 @@
 // Faults of a map's keys: unknown, missing, not a name, two where one may stand.
 
 import { stepInto } from '../describe.ts';
-import type { LocatedMap } from '../model/located.ts';
 import type { Problem, TextFix } from '../model/problem.ts';
 import { nearNames } from '../near.ts';
 import { readQuantity } from '../quantity/read.ts';
-import type { SchemaError } from '../validators.generated.js';
-import type { Fault } from './fault.ts';
 import { headRange } from './fault.ts';
+import { nameFixes, nameMessage } from './names.ts';
+import { isMisspelled, type MapFault, mapName, oneOfProblem } from './oneOfProblem.ts';
 import { fix, problem } from './reading.ts';
 import { shiftFix } from './shift.ts';
-import { nameFixes, nameMessage, shown } from './valueProblems.ts';
-
-type MapFault = Fault & { readonly node: LocatedMap };
+import { shown } from './words.ts';
 
 /**
  * @param damaged the map was not read whole, so nothing is said to be missing from it
@@ -52,12 +49,6 @@ export function misspelledKey(
   return problem('format/unknown-key', [...path, key], entry.keyRange, message, [
     renameKey(key, meant, entry.keyRange),
   ]);
-}
-
-/** How messages call the map. */
-function mapName({ path, schema }: Pick<MapFault, 'path' | 'schema'>): string {
-  const name = path.at(-1);
-  return name === undefined ? `a ${schema.title?.toLowerCase() ?? 'file'}` : `\`${name}\``;
 }
 
 function unknownKey(key: string, fault: MapFault): readonly Problem[] {
@@ -189,11 +180,6 @@ function missingKeys(fault: MapFault, wrongKeys: readonly string[]): readonly Pr
   ];
 }
 
-/** Whether one of the wrong keys is likely this one: then the slip is told, and not that the key is missing. */
-function isMisspelled(key: string, wrongKeys: readonly string[]): boolean {
-  return wrongKeys.some((wrong) => wrong.startsWith(key) || 0 < nearNames(wrong, [key]).length);
-}
-
 function missingFixes(keys: readonly string[], { node, schema }: MapFault): readonly TextFix[] {
   if (!node.flow) return [];
   const last = [...node.entries.values()].at(-1);
@@ -204,54 +190,4 @@ function missingFixes(keys: readonly string[], { node, schema }: MapFault): read
     .join('');
   const names = keys.map((key) => `\`${key}: unknown\``).join(' and ');
   return [fix(`Add ${names}`, { start: end, end }, added)];
-}
-
-/** `oneOf` says in our schemas only which keys go together: each branch lists the keys that it requires. */
-function oneOfProblem(
-  error: SchemaError,
-  fault: MapFault,
-  wrongKeys: readonly string[],
-): readonly Problem[] {
-  const { node, path, schema, entry } = fault;
-  const dependent = /\/dependentSchemas\/([^/]+)\/oneOf$/.exec(error.schemaPath)?.[1];
-  const holder = dependent === undefined ? schema : schema.dependentSchemas?.[dependent];
-  const branches = (holder?.oneOf ?? []).map(({ required = [] }) => required);
-  const tags = branches.flat();
-  const here = tags.filter((key) => node.entries.has(key));
-  const list = branches.map((keys) => keys.map((key) => `\`${key}\``).join(' with ')).join(' or ');
-  if (Array.isArray(error.params.passingSchemas)) {
-    const second = here.map((key) => node.entries.get(key)).filter((one) => one !== undefined)[1];
-    if (second === undefined) return [];
-    return [
-      problem(
-        'format/one-of',
-        [...path, second.key],
-        second.keyRange,
-        `only one of ${list} may be here`,
-      ),
-    ];
-  }
-  const partly = branches.find((keys) => keys.some((key) => node.entries.has(key)));
-  if (partly !== undefined) {
-    const missing = partly.filter((key) => !node.entries.has(key) && !isMisspelled(key, wrongKeys));
-    if (missing.length === 0) return [];
-    const names = missing.map((key) => `\`${key}\``).join(' and ');
-    return [
-      problem(
-        'format/missing-key',
-        path,
-        headRange(node, entry),
-        `${names} ${missing.length === 1 ? 'is' : 'are'} missing from ${mapName(fault)}`,
-      ),
-    ];
-  }
-  if (tags.some((key) => isMisspelled(key, wrongKeys))) return [];
-  return [
-    problem(
-      'format/one-of',
-      path,
-      headRange(node, entry),
-      `${list} is missing from ${mapName(fault)}`,
-    ),
-  ];
 }

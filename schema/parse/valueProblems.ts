@@ -1,19 +1,19 @@
 // Faults of a value: another type, dimension, word or shape than the place takes.
 
-import { quantityRule, referenceKinds, wordsAt } from '../describe.ts';
-import { exampleText } from '../exampleText.ts';
+import { quantityRule, wordsAt } from '../describe.ts';
 import type { Located, LocatedScalar } from '../model/located.ts';
-import type { Path } from '../model/path.ts';
 import type { Problem, TextFix } from '../model/problem.ts';
 import { nearNames } from '../near.ts';
-import { dimensionName } from '../quantity/dimensions.ts';
-import { dimensionsOf, readQuantity } from '../quantity/read.ts';
+import { readQuantity } from '../quantity/read.ts';
 import type { ResolvedSchema } from '../resolveSchemas.ts';
 import { countProblem } from './countProblem.ts';
 import { dayFixes } from './dayFixes.ts';
 import type { Fault } from './fault.ts';
+import { nameFixes, nameMessage } from './names.ts';
 import { fix, problem, type Reading } from './reading.ts';
 import { shiftFix } from './shift.ts';
+import { tagProblem } from './tagProblem.ts';
+import { shown, such, wantedText, wordFixes } from './words.ts';
 
 const VALUE_KEYWORDS: ReadonlySet<string> = new Set([
   'type',
@@ -72,43 +72,6 @@ function typeProblem({ path, node, entry, schema }: Fault): Problem {
     `${wanted} is expected here${such(schema)}`,
     typeFixes(node, schema),
   );
-}
-
-/** "a length", "a list", "a map of keys", "one of `on`, `off`" */
-function wantedText(schema: ResolvedSchema): string {
-  const { type, quantity } = schema;
-  const types = type === undefined ? [] : typeof type === 'string' ? [type] : type;
-  const parts: string[] = [];
-  if (quantity !== undefined) parts.push(dimensionName(dimensionsOf({ quantity })));
-  if (types.includes('object')) parts.push('a map of keys');
-  if (types.includes('array')) parts.push('a list');
-  if (types.includes('number') || types.includes('integer')) parts.push('a number');
-  if (types.includes('boolean')) parts.push('`true` or `false`');
-  const words = wordsAt(schema);
-  if (
-    parts.length === 0 &&
-    0 < words.length &&
-    referenceKinds(schema).length === 0 &&
-    schema.format === undefined
-  ) {
-    return words.length === 1
-      ? `\`${words[0]}\``
-      : `one of ${words.map((word) => `\`${word}\``).join(', ')}`;
-  }
-  if (parts.length === 0)
-    return schema.format === 'date'
-      ? 'a day'
-      : referenceKinds(schema).length === 0
-        ? 'text'
-        : 'a name';
-  return parts.join(' or ');
-}
-
-function such({ examples, enum: choices }: ResolvedSchema): string {
-  const [example] = examples ?? [];
-  return example === undefined || choices !== undefined
-    ? ''
-    : `, such as \`${exampleText(example)}\``;
 }
 
 function typeFixes(node: Located, schema: ResolvedSchema): readonly TextFix[] {
@@ -236,12 +199,6 @@ function quantityProblem(
   };
 }
 
-function wordFixes(node: LocatedScalar, schema: ResolvedSchema): readonly TextFix[] {
-  return nearNames(node.text, wordsAt(schema)).map((word) =>
-    fix(`Change \`${shown(node.text)}\` to \`${word}\``, node.range, word),
-  );
-}
-
 function unquoteFixes(node: LocatedScalar, { type }: ResolvedSchema): readonly TextFix[] {
   const takesNumber = type === 'number' || type === 'integer' || type === 'boolean';
   if (
@@ -259,78 +216,6 @@ function commaFixes(node: LocatedScalar, takesNumber: boolean): readonly TextFix
   return [fix(`Change \`${node.text}\` to \`${text}\``, node.range, text)];
 }
 
-function tagProblem(
-  { path, node, entry, schema, errors }: Fault,
-  reading: Reading,
-): Problem | null {
-  const error = errors.find(({ keyword }) => keyword === 'discriminator');
-  const tag = String(error?.params.tag ?? '');
-  const { entries } = node.kind === 'map' ? node : { entries: null };
-  const tagEntry = entries?.get(tag);
-  const value = tagEntry?.value;
-  if (value?.kind === 'scalar') {
-    return reading.damaged.has(value)
-      ? null
-      : wrongTag(value, [...path, tag], schema.properties?.[tag] ?? {});
-  }
-  if (tagEntry !== undefined) return null;
-  const slip = [...(entries?.values() ?? [])].find(
-    ({ key }) => schema.properties?.[key] === undefined && 0 < nearNames(key, [tag]).length,
-  );
-  if (slip !== undefined) {
-    const message = `\`${shown(slip.key)}\` is not a key of \`${path.at(-1) ?? ''}\`; did you mean \`${tag}\`?`;
-    return problem('format/unknown-key', [...path, slip.key], slip.keyRange, message, [
-      fix(`Change \`${shown(slip.key)}\` to \`${tag}\``, slip.keyRange, tag),
-    ]);
-  }
-  if (
-    reading.holds.some(
-      ({ range }) => node.range.start <= range.start && range.end <= node.range.end,
-    )
-  )
-    return null;
-  const range = entry?.keyRange ?? { start: node.range.start, end: node.range.start + 1 };
-  return problem(
-    'format/missing-key',
-    path,
-    range,
-    `\`${tag}\` is missing from \`${path.at(-1) ?? ''}\``,
-  );
-}
-
-function wrongTag(value: LocatedScalar, path: Path, choices: ResolvedSchema): Problem {
-  const near = wordFixes(value, choices);
-  const words = wordsAt(choices);
-  const meant =
-    near.length === 0 ? '' : `; did you mean \`${nearNames(value.text, words)[0] ?? ''}\`?`;
-  const list = words.map((word) => `\`${word}\``).join(', ');
-  const message = `\`${shown(value.text)}\` is not one of ${list}${meant}`;
-  return problem('format/not-a-choice', path, value.range, message, near);
-}
-
-/** What is wrong with a name, in words. */
-export function nameMessage(name: string, { not }: ResolvedSchema): string {
-  if (not?.enum?.includes(name))
-    return `\`${name}\` means something of its own and cannot be a name`;
-  return `\`${shown(name)}\` cannot be a name: a small letter first, then small letters, digits and \`_\``;
-}
-
-/** A name made of what was written. */
-export function nameFixes(
-  { text, range }: Pick<LocatedScalar, 'text' | 'range'>,
-  { not }: ResolvedSchema,
-): readonly TextFix[] {
-  const made = text
-    .normalize('NFKD')
-    .replace(/\p{M}/gu, '')
-    .replace(/([a-z0-9])([A-Z])/g, '$1_$2')
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '_')
-    .replace(/^[_0-9]+|_+$/g, '');
-  if (made === '' || made === text || not?.enum?.includes(made)) return [];
-  return [fix(`Change \`${shown(text)}\` to \`${made}\``, range, made)];
-}
-
 function numberBounds({ minimum, maximum, exclusiveMinimum }: ResolvedSchema): string {
   const parts = [
     minimum === undefined ? null : `at least ${minimum}`,
@@ -338,10 +223,4 @@ function numberBounds({ minimum, maximum, exclusiveMinimum }: ResolvedSchema): s
     maximum === undefined ? null : `at most ${maximum}`,
   ];
   return parts.filter((part) => part !== null).join(' and ');
-}
-
-/** What was written, cut to what a message can bear. */
-export function shown(text: string): string {
-  const line = text.replace(/\s+/g, ' ');
-  return line.length <= 60 ? line : `${line.slice(0, 59)}…`;
 }
