@@ -2,12 +2,15 @@
 
 import { factor, multiply, narrowOrder, type SymmetricMatrix } from './sparse.ts';
 import { tridiagonalPairs } from './tridiagonal.ts';
+import { dot, scale, subtract } from './vectors.ts';
 
 export interface EigenPairs {
   /** λ, ascending. */
   readonly value: Float64Array;
   /** By mode, then by unknown; vᵀ M v = 1. */
   readonly vector: readonly Float64Array[];
+  /** Solves (K − sM) x = b in place, s somewhere among the eigenvalues. */
+  readonly solve: (b: Float64Array) => void;
 }
 
 /** Residual of a wanted pair, relative to its distance from the shift: far below the elements' own error. */
@@ -76,7 +79,7 @@ export function lowestModes(
       const beyond = seen.some(({ lambda, settled }) => limit < lambda && settled);
       const below = seen.filter(({ lambda }) => lambda < shift).length;
       if (last || (beyond && below === negativeCount && wanted.every(({ settled }) => settled)))
-        return assemble(diagonal, beside, shift, limit, basis);
+        return { ...assemble(diagonal, beside, shift, limit, basis), solve };
     }
     beside.push(size);
   }
@@ -110,7 +113,7 @@ function assemble(
   shift: number,
   limit: number,
   basis: readonly Float64Array[],
-): EigenPairs {
+): Omit<EigenPairs, 'solve'> {
   const all = tridiagonalPairs(diagonal, beside, [...diagonal.keys()]);
   const pairs = Array.from(all.value, (theta, i) => ({
     lambda: lambdaOf(theta, shift, limit),
@@ -131,26 +134,4 @@ function assemble(
 /** The same for every run: a fixed sequence that is orthogonal to nothing in particular (golden-ratio rotation). */
 function startVector(n: number): Float64Array {
   return Float64Array.from({ length: n }, (_, i) => 0.5 + ((i * 0.6180339887498949) % 1));
-}
-
-/** Four sums side by side: a single one would wait for each addition to end. */
-function dot(one: Float64Array, other: Float64Array): number {
-  const whole = one.length - (one.length % 4);
-  let [s0, s1, s2, s3] = [0, 0, 0, 0];
-  for (let i = 0; i < whole; i += 4) {
-    s0 += (one[i] as number) * (other[i] as number);
-    s1 += (one[i + 1] as number) * (other[i + 1] as number);
-    s2 += (one[i + 2] as number) * (other[i + 2] as number);
-    s3 += (one[i + 3] as number) * (other[i + 3] as number);
-  }
-  for (let i = whole; i < one.length; i++) s0 += (one[i] as number) * (other[i] as number);
-  return s0 + s1 + (s2 + s3);
-}
-
-function scale(x: Float64Array, by: number): void {
-  for (let i = 0; i < x.length; i++) x[i] = (x[i] as number) * by;
-}
-
-function subtract(x: Float64Array, times: number, y: Float64Array): void {
-  for (let i = 0; i < x.length; i++) x[i] = (x[i] as number) - times * (y[i] as number);
 }

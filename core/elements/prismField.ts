@@ -11,8 +11,10 @@ import {
 } from '../acoustics/field/axisModes.ts';
 import type { Medium } from '../acoustics/field/boxTransfer.ts';
 import type { Point2, Point3 } from '../acoustics/point.ts';
+import { area_m2 } from '../acoustics/polygon.ts';
 import { type PlanModes, planModes } from './planModes.ts';
 import { planSolver, wallSystem } from './prismSystem.ts';
+import { prismRigidModes, type RigidModes } from './rigidModes.ts';
 
 /** Admittances at one frequency. `walls[i]` is the wall from corner i to the next. */
 export interface PrismSurfaces {
@@ -23,6 +25,8 @@ export interface PrismSurfaces {
 
 export interface PrismField {
   readonly frequency_hz: readonly number[];
+  /** Single modes up to the highest frequency. */
+  readonly modes: () => RigidModes;
   /**
    * Makes receivers ready (by reciprocity the systems are solved from their side), so that a source may move under the hand.
    * @returns from a source: Pa·s/m³ by receiver and frequency, e^{+jωt}
@@ -64,6 +68,7 @@ export function preparePrismField(
   const room = { modes, height_m, heights, surfacesAt, medium };
   return {
     frequency_hz,
+    modes: () => prismRigidModes(modes, height_m, area_m2(plan), c, top_hz),
     listenAt: (receivers) => {
       const ears = receivers.map((at) => ({ plan: modes.at(at), z_m: at.z_m }));
       const slices = frequency_hz.map((f_hz) => prepareSlice(room, f_hz, ears));

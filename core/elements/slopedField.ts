@@ -1,23 +1,33 @@
 // The low-frequency field of a room under a sloped ceiling: its rigid-wall modes, coupled by the admittance of every surface.
 //
-//   (Λ + jk Σ β_s ∮_s φφᵀ − k²) c = φ(source), p = jωρ φ(receiver)ᵀ c, e^{+jωt}; φ scaled so that ∫φ² dV = 1.
+//   (K + jk Σ β_s ∮_s φφᵀ − k² M) c = φ(receiver), p = jωρ φ(source)ᵀ c, e^{+jωt}
+//
+// over the modes up to a little above the highest frequency and, for each receiver, a few fields more: what all higher modes make
+// near it, (K − sM)⁻¹ applied to it once, twice, … (a Krylov space), so that the sum of modes is not merely cut off.
 
 import type { Admittance } from '../acoustics/field/axisModes.ts';
 import type { Medium } from '../acoustics/field/boxTransfer.ts';
-import type { Point3 } from '../acoustics/point.ts';
 import { factorComplex } from './complexSolve.ts';
 import type { PrismField, PrismSurfaces } from './prismField.ts';
+import { slopedRigidModes } from './rigidModes.ts';
 import type { RoomGeometry } from './roomModes.ts';
 import { type SlopedModes, slopedModes } from './slopedModes.ts';
-import { surfaceProducts } from './slopedSurfaces.ts';
+import { type SurfaceProducts, surfaceProducts } from './slopedSurfaces.ts';
+import { multiply } from './sparse.ts';
+import { dot, scale, subtract } from './vectors.ts';
 
 /** Modes to this many times the highest frequency take part. */
-const MODES_BEYOND = 1.2;
+const MODES_BEYOND = 1.1;
+/** Fields more for each receiver. */
+const MORE_FIELDS = 3;
+/** A field that the others hold already adds nothing but rounding. */
+const NOTHING_NEW = 1e-6;
 
 /**
  * @param surfacesAt admittances at a frequency (Hz)
  * @param frequency_hz ascending, > 0
- * @throws RangeError on a plan that crosses itself or a ceiling that meets the floor
+ * @throws RangeError on a plan that no mesh fits or a ceiling that meets the floor
+ * @source Grimme, Krylov projection methods for model reduction (1997): moments at a shift; modes besides are our own choice
  */
 export function prepareSlopedField(
   geometry: RoomGeometry,
@@ -25,29 +35,90 @@ export function prepareSlopedField(
   medium: Medium,
   frequency_hz: readonly number[],
 ): PrismField {
+  const c = medium.speedOfSound_m_s;
   const top_hz = frequency_hz[frequency_hz.length - 1] ?? 150;
-  const modes = slopedModes(geometry, medium.speedOfSound_m_s, top_hz * MODES_BEYOND);
-  const products = surfaceProducts(geometry, modes);
+  const modes = slopedModes(geometry, c, top_hz * MODES_BEYOND);
   return {
     frequency_hz,
+    modes: () => slopedRigidModes(modes, surfaceProducts(geometry, modes), c, top_hz),
     listenAt: (receivers) => {
-      const ears = receivers.map((at) => modes.shapesAt(at));
+      const readers = receivers.map((at) => modes.readerAt(at));
+      const vector = [...modes.vector, ...moreFields(modes, readers)];
+      const products = surfaceProducts(geometry, { ...modes, vector });
+      const stiffness = projected(modes, vector);
+      const ears = readers.map((reader) =>
+        Float64Array.from(vector, (field) => dot(field, reader)),
+      );
       const heard = frequency_hz.map((f_hz) => {
-        const k = (2 * Math.PI * f_hz) / medium.speedOfSound_m_s;
-        return solved(modes, coupling(products, surfacesAt(f_hz), k), k, ears);
+        const k = (2 * Math.PI * f_hz) / c;
+        const system = systemAt(products, stiffness, surfacesAt(f_hz), k);
+        return solved(system, ears);
       });
-      return (source) => transfers(modes, heard, source, frequency_hz, medium, receivers);
+      return (source) => {
+        const reader = modes.readerAt(source);
+        const there = Float64Array.from(vector, (field) => dot(field, reader));
+        return transfers(heard, there, frequency_hz, medium, receivers.length);
+      };
     },
   };
 }
 
-/** jk Σ β_s ∮_s φφᵀ, interleaved. */
-function coupling(
-  { walls, floor, ceiling }: ReturnType<typeof surfaceProducts>,
+/** M-orthonormal among themselves and to the modes. */
+function moreFields(modes: SlopedModes, readers: readonly Float64Array[]): readonly Float64Array[] {
+  const found: Float64Array[] = [];
+  const image = new Float64Array(modes.stiffness.size);
+  for (const reader of readers) {
+    let field = reader.slice();
+    for (let order = 0; order < MORE_FIELDS; order++) {
+      modes.solve(field);
+      // Twice, for rounding.
+      for (let round = 0; round < 2; round++) {
+        multiply(modes.mass, field, image);
+        const parts = [...modes.vector, ...found].map(
+          (other) => [other, dot(other, image)] as const,
+        );
+        for (const [other, part] of parts) subtract(field, part, other);
+      }
+      multiply(modes.mass, field, image);
+      const size = Math.sqrt(Math.max(0, dot(field, image)));
+      if (!(NOTHING_NEW < size)) break;
+      scale(field, 1 / size);
+      found.push(field);
+      field = image.map((value) => value / size);
+    }
+  }
+  return found;
+}
+
+/** vᵀ K v of all fields, row-major: the eigenvalues for the modes, full for the others. */
+function projected(
+  { stiffness, value }: SlopedModes,
+  vector: readonly Float64Array[],
+): Float64Array {
+  const n = vector.length;
+  const table = new Float64Array(n * n);
+  const image = new Float64Array(stiffness.size);
+  value.forEach((one, i) => {
+    table[i * n + i] = one;
+  });
+  for (let i = value.length; i < n; i++) {
+    multiply(stiffness, vector[i] as Float64Array, image);
+    for (let j = value.length; j < n; j++) table[i * n + j] = dot(vector[j] as Float64Array, image);
+  }
+  return table;
+}
+
+/** K + jk Σ β_s ∮_s φφᵀ − k² M, interleaved. */
+function systemAt(
+  { walls, floor, ceiling }: SurfaceProducts,
+  stiffness: Float64Array,
   at: PrismSurfaces,
   k: number,
 ): Float64Array {
-  const system = new Float64Array(2 * floor.length);
+  const n = Math.round(Math.sqrt(stiffness.length));
+  const system = new Float64Array(2 * n * n);
+  for (let i = 0; i < stiffness.length; i++)
+    system[2 * i] = (stiffness[i] as number) - (i % (n + 1) === 0 ? k * k : 0);
   const add = (table: Float64Array, { real, imaginary }: Admittance) => {
     for (let i = 0; i < table.length; i++) {
       const value = k * (table[i] as number);
@@ -63,18 +134,9 @@ function coupling(
   return system;
 }
 
-/** Modal coefficients by receiver, interleaved: by reciprocity each receiver is solved for as if it were the source. */
-function solved(
-  { value }: SlopedModes,
-  system: Float64Array,
-  k: number,
-  ears: readonly Float64Array[],
-): Float64Array[] {
-  const n = value.length;
-  for (let i = 0; i < n; i++) {
-    const at = 2 * (i * n + i);
-    system[at] = (system[at] as number) + (value[i] as number) - k * k;
-  }
+/** Coefficients by receiver, interleaved: by reciprocity each receiver is solved for as if it were the source. */
+function solved(system: Float64Array, ears: readonly Float64Array[]): Float64Array[] {
+  const n = ears[0]?.length ?? 0;
   const solve = factorComplex(system, n);
   return ears.map((ear) => {
     const x = new Float64Array(2 * n);
@@ -85,15 +147,13 @@ function solved(
 }
 
 function transfers(
-  modes: SlopedModes,
   heard: readonly (readonly Float64Array[])[],
-  source: Point3,
+  there: Float64Array,
   frequency_hz: readonly number[],
   { density_kg_m3 }: Medium,
-  receivers: readonly Point3[],
+  receiverCount: number,
 ): { readonly re: Float64Array; readonly im: Float64Array }[] {
-  const there = modes.shapesAt(source);
-  return receivers.map((_, r) => {
+  return Array.from({ length: receiverCount }, (_, r) => {
     const re = new Float64Array(frequency_hz.length);
     const im = new Float64Array(frequency_hz.length);
     heard.forEach((ears, f) => {
@@ -104,9 +164,9 @@ function transfers(
         sumRe += (there[i] as number) * (c[2 * i] as number);
         sumIm += (there[i] as number) * (c[2 * i + 1] as number);
       }
-      const scale = 2 * Math.PI * (frequency_hz[f] ?? 0) * density_kg_m3;
-      re[f] = -scale * sumIm;
-      im[f] = scale * sumRe;
+      const omegaRho = 2 * Math.PI * (frequency_hz[f] ?? 0) * density_kg_m3;
+      re[f] = -omegaRho * sumIm;
+      im[f] = omegaRho * sumRe;
     });
     return { re, im };
   });

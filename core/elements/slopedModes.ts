@@ -1,12 +1,12 @@
 // The rigid-wall modes of a room under a sloped ceiling: plan elements times polynomials up the local height.
 
 import type { Point3 } from '../acoustics/point.ts';
-import { interpolator } from './interpolator.ts';
 import { lowestModes } from './lowestModes.ts';
-import { elements } from './planElements.ts';
+import { elements, locate, shapes } from './planElements.ts';
 import { meshPlan, type PlanMesh } from './planMesh.ts';
 import type { RoomGeometry } from './roomModes.ts';
 import { type Ceiling, slopedMatrices } from './slopedElements.ts';
+import type { SymmetricMatrix } from './sparse.ts';
 import { type VerticalBasis, verticalBasis } from './verticalBasis.ts';
 
 /** Modes with all that integrals over surfaces need. */
@@ -18,8 +18,14 @@ export interface SlopedModes {
   /** By mode, unknown `node * count + degree`; ∫φ² dV = 1. */
   readonly vector: readonly Float64Array[];
   readonly volume_m3: number;
+  readonly stiffness: SymmetricMatrix;
+  readonly mass: SymmetricMatrix;
+  /** Solves (K − sM) x = b in place, s somewhere among the eigenvalues. */
+  readonly solve: (b: Float64Array) => void;
   /** φ of every mode at a place. */
   readonly shapesAt: (place: Point3) => Float64Array;
+  /** What reads any field at a place: its value is the product with the field. */
+  readonly readerAt: (place: Point3) => Float64Array;
 }
 
 /** Under a slope the unknowns are many: five and a half elements a wavelength still keep within 0.15 %. */
@@ -49,24 +55,55 @@ export function slopedModes(
   const volume_m3 = volumeUnder(mesh, ceiling);
   const limit = ((2 * Math.PI * limit_hz) / speedOfSound_m_s) ** 2;
   const expected = Math.ceil((limit ** 1.5 * volume_m3) / (6 * Math.PI ** 2)) + 30;
-  const { value, vector } = lowestModes(stiffness, mass, limit, expected);
+  const { value, vector, solve } = lowestModes(stiffness, mass, limit, expected);
   onProgress(1);
-  const at = interpolator(mesh);
+  const list = elements(mesh);
+  const weightsAt = ({ x_m, y_m, z_m }: Point3) => {
+    const height_m = ceiling.height_m + ceiling.slopeX * x_m + ceiling.slopeY * y_m;
+    const { element, place } = locate(mesh, list, { x_m, y_m });
+    return { up: basis.valuesAt(z_m / height_m), nodes: element.nodes, flat: shapes(place) };
+  };
   return {
     mesh,
     basis,
     value,
     vector,
     volume_m3,
+    stiffness,
+    mass,
+    solve,
     shapesAt: (place) => {
-      const height_m = ceiling.height_m + ceiling.slopeX * place.x_m + ceiling.slopeY * place.y_m;
-      const up = basis.valuesAt(place.z_m / height_m);
-      const onPlan = at(place);
-      return Float64Array.from(vector, (field) =>
-        up.reduce((sum, part, degree) => sum + part * onPlan(field, basis.count, degree), 0),
-      );
+      const { up, nodes, flat } = weightsAt(place);
+      return Float64Array.from(vector, (field) => readField(field, up, nodes, flat));
+    },
+    readerAt: (place) => {
+      const { up, nodes, flat } = weightsAt(place);
+      const reader = new Float64Array(stiffness.size);
+      flat.forEach((weight, i) => {
+        up.forEach((part, degree) => {
+          reader[(nodes[i] ?? 0) * basis.count + degree] = weight * part;
+        });
+      });
+      return reader;
     },
   };
+}
+
+function readField(
+  field: Float64Array,
+  up: Float64Array,
+  nodes: Int32Array,
+  flat: readonly number[],
+): number {
+  let sum = 0;
+  for (let i = 0; i < flat.length; i++) {
+    const base = (nodes[i] as number) * up.length;
+    let column = 0;
+    for (let degree = 0; degree < up.length; degree++)
+      column += (up[degree] as number) * (field[base + degree] as number);
+    sum += (flat[i] as number) * column;
+  }
+  return sum;
 }
 
 function volumeUnder(mesh: PlanMesh, { height_m, slopeX, slopeY }: Ceiling): number {

@@ -18,7 +18,11 @@ const LINE = [
   { at: 0.5 + Math.sqrt(0.15), weight: 5 / 18 },
 ] as const;
 
-export function surfaceProducts(geometry: RoomGeometry, modes: SlopedModes): SurfaceProducts {
+/** @param modes their fields count; more fields than modes may be given */
+export function surfaceProducts(
+  geometry: RoomGeometry,
+  modes: Pick<SlopedModes, 'mesh' | 'basis' | 'vector'>,
+): SurfaceProducts {
   const { slopeX, slopeY } = geometry.ceiling;
   const { basis } = modes;
   return {
@@ -28,8 +32,10 @@ export function surfaceProducts(geometry: RoomGeometry, modes: SlopedModes): Sur
   };
 }
 
+type Fields = Parameters<typeof surfaceProducts>[1];
+
 /** ∫ φ_i φ_j dA at one end of the height (ζ = 0 or 1), times how much larger than the plan the surface is. */
-function levelProducts(modes: SlopedModes, up: Float64Array, stretch: number): Float64Array {
+function levelProducts(modes: Fields, up: Float64Array, stretch: number): Float64Array {
   const { mesh, vector, basis } = modes;
   const n = vector.length;
   const atEnd = vector.map((field) =>
@@ -50,7 +56,7 @@ function levelProducts(modes: SlopedModes, up: Float64Array, stretch: number): F
   return mirrored(table, n);
 }
 
-function wallProducts({ ceiling }: RoomGeometry, modes: SlopedModes, wall: number): Float64Array {
+function wallProducts({ ceiling }: RoomGeometry, modes: Fields, wall: number): Float64Array {
   const { mesh, vector, basis } = modes;
   const n = vector.length;
   const table = new Float64Array(n * n);

@@ -141,6 +141,6 @@ export function noFieldNote(
     return { path, message: `${source.id} is not inside the room: no response can be predicted` };
   const near = seats.find(({ at }) => !areApart(at, source.at));
   return near
-    ? { path, message: `${source.id} is at ${near.id}’s ears: no response can be predicted` }
+    ? { path, message: `${source.id} is at ${near.id}'s ears: no response can be predicted` }
     : null;
 }

@@ -8,6 +8,7 @@ import type { Box, Medium } from '../acoustics/field/boxTransfer.ts';
 import { distance_m, type Point3 } from '../acoustics/point.ts';
 import { contains } from '../acoustics/polygon.ts';
 import { preparePrismField } from '../elements/prismField.ts';
+import type { RigidModes } from '../elements/rigidModes.ts';
 import { prepareSlopedField } from '../elements/slopedField.ts';
 import type { FieldMethod } from '../fieldFigures.ts';
 import type { RoomShape } from '../parts/roomShape.ts';
@@ -16,6 +17,10 @@ import type { FieldSurfaces } from './surfaces.ts';
 export interface RoomField {
   readonly method: FieldMethod;
   readonly frequency_hz: readonly number[];
+  /** Rooms that are no box: their single modes and how long each rings; null for boxes. */
+  readonly modes:
+    | (() => { readonly modes: RigidModes; readonly damping_per_s: Float64Array })
+    | null;
   /** From a source to each receiver, Pa·s/m³ by frequency, e^{+jωt}. All of them inside, none nearer than `NEAREST_M`. */
   readonly listenAt: (
     receivers: readonly Point3[],
@@ -47,7 +52,7 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
   const method = methodOf(shape);
   if (method === 'box') {
     const field = prepareBoxField((f_hz) => boxAt(room, f_hz), medium, frequency_hz);
-    return { method, frequency_hz, listenAt: listenInBox(field) };
+    return { method, frequency_hz, modes: null, listenAt: listenInBox(field) };
   }
   const surfacesAt = (f_hz: number) => {
     const [floor = HARD, ceiling = HARD, ...walls] = surfaces.at(f_hz);
@@ -70,7 +75,15 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
           medium,
           frequency_hz,
         );
-  return { method, frequency_hz, listenAt: prepared.listenAt };
+  return {
+    method,
+    frequency_hz,
+    modes: () => {
+      const modes = prepared.modes();
+      return { modes, damping_per_s: modes.damping_per_s(surfacesAt) };
+    },
+    listenAt: prepared.listenAt,
+  };
 }
 
 const HARD = { real: 0, imaginary: 0 };

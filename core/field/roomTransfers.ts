@@ -4,13 +4,13 @@ import type { SeatTransfer } from '../fieldFigures.ts';
 import { placedSources } from '../parts/referenceSeat.ts';
 import type { Setup } from '../setup.ts';
 import { fieldContext, noFieldNote } from './context.ts';
-import { prepareRoomField } from './roomField.ts';
+import { methodOf, prepareRoomField } from './roomField.ts';
 
-/** Boxes take any grid; finite elements must not be asked for what takes minutes. */
-const MOST_HZ = { box: 1000, other: 250 } as const;
+/** Boxes take any grid; finite elements must not be asked for what takes a minute. */
+const MOST_HZ = { box: 1000, 'flat ceiling': 250, 'sloped ceiling': 160 } as const;
 
 /**
- * @param frequency_hz ascending, > 0; what lies above 1 kHz (box) or 250 Hz (other rooms) is left out
+ * @param frequency_hz ascending, > 0; what lies above 1 kHz (box), 250 Hz (level ceiling) or 160 Hz (sloped) is left out
  * @throws RangeError on a plan that no mesh fits
  */
 export function roomTransfers(
@@ -19,7 +19,7 @@ export function roomTransfers(
 ): readonly SeatTransfer[] {
   const shapeOnly = fieldContext(setup, []);
   if (shapeOnly === null) return [];
-  const most_hz = shapeOnly.fieldRoom.shape.box === null ? MOST_HZ.other : MOST_HZ.box;
+  const most_hz = MOST_HZ[methodOf(shapeOnly.fieldRoom.shape)];
   const grid_hz = frequency_hz.filter((f_hz) => 0 < f_hz && f_hz <= most_hz);
   const { fieldRoom, seats } = shapeOnly;
   const sources = placedSources(setup.room).filter(

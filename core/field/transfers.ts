@@ -5,17 +5,23 @@ import type { Point3 } from '../acoustics/point.ts';
 import { kept } from './kept.ts';
 import { type FieldRoom, prepareRoomField, type RoomField } from './roomField.ts';
 
-/** From a source to each receiver of a room. */
-export type Transfers = (
-  room: {
-    /** The same text for the same field. */
-    readonly key: string;
-    readonly make: () => FieldRoom;
-    readonly frequency_hz: readonly number[];
-  },
-  receivers: readonly Point3[],
-  source: Point3,
-) => readonly ComplexResponse[];
+/** A room of which fields are kept. */
+export interface KeyedRoom {
+  /** The same text for the same field. */
+  readonly key: string;
+  readonly make: () => FieldRoom;
+  readonly frequency_hz: readonly number[];
+}
+
+export interface Transfers {
+  readonly field: (room: KeyedRoom) => RoomField;
+  /** From a source to each receiver of a room. */
+  readonly between: (
+    room: KeyedRoom,
+    receivers: readonly Point3[],
+    source: Point3,
+  ) => readonly ComplexResponse[];
+}
 
 /** A room as stated, its draws, and the same once more for one that is being edited. */
 const MOST_FIELDS = 30;
@@ -27,13 +33,15 @@ export function createTransfers(): Transfers {
   const fields = kept<RoomField>(MOST_FIELDS);
   const listenings = kept<ReturnType<RoomField['listenAt']>>(MOST_FIELDS);
   const transfers = kept<readonly ComplexResponse[]>(MOST_TRANSFERS);
-  return ({ key, make, frequency_hz }, receivers, source) => {
-    const at = `${key}\n${JSON.stringify(receivers)}`;
-    return transfers(`${at}\n${JSON.stringify(source)}`, () => {
-      const listening = listenings(at, () =>
-        fields(key, () => prepareRoomField(make(), frequency_hz)).listenAt(receivers),
+  const field: Transfers['field'] = ({ key, make, frequency_hz }) =>
+    fields(key, () => prepareRoomField(make(), frequency_hz));
+  return {
+    field,
+    between: (room, receivers, source) => {
+      const at = `${room.key}\n${JSON.stringify(receivers)}`;
+      return transfers(`${at}\n${JSON.stringify(source)}`, () =>
+        listenings(at, () => field(room).listenAt(receivers))(source),
       );
-      return listening(source);
-    });
+    },
   };
 }

@@ -1,6 +1,7 @@
 // Part of Setup, second phase: the low end at every seat, from the room's field, the sources and everything on their way.
 
 import type { ComplexResponse } from '../acoustics/complex.ts';
+import { boundaryCurves } from '../field/boundaryCurve.ts';
 import {
   drawnRoom,
   type FieldContext,
@@ -20,6 +21,7 @@ import {
   type TransfersOf,
 } from '../field/curves.ts';
 import { type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
+import { fieldModes } from '../field/fieldModes.ts';
 import { kept } from '../field/kept.ts';
 import { polarities } from '../field/polarity.ts';
 import { methodOf } from '../field/roomField.ts';
@@ -107,6 +109,7 @@ function figures(
       )
     : [];
   const curves = seatCurves(context, usable, nominal, draws);
+  const placed = sources.filter((source) => noFieldNote(context, source) === null);
   const reference = context.seats.findIndex(({ id }) => id === setup.referenceSeat);
   return {
     frequency_hz,
@@ -117,8 +120,12 @@ function figures(
     seats: curves.seats,
     polarity: reference < 0 ? [] : polarityAt(context, usable, nominal, reference),
     spread: curves.spread,
-    modes: null,
-    boundaries: [],
+    modes: fieldModes(
+      transfers.field({ key: context.key, make: () => fieldRoom, frequency_hz }),
+      placed,
+      context.seats,
+    ),
+    boundaries: boundaryCurves(context, placed, reference),
     uncertainty: options.envelope ? uncertainty : null,
     notes: [...notes, ...problems, ...surfaceNotes(context)],
   };
@@ -142,7 +149,7 @@ function nominalTransfers(
   return (id) => {
     const source = places.get(id);
     return source && noFieldNote(context, source) === null
-      ? transfers(room, ears, source.at)
+      ? transfers.between(room, ears, source.at)
       : null;
   };
 }
@@ -176,7 +183,7 @@ function drawnTransfers(
     of: (id) => {
       const source = places.get(id);
       if (source === undefined || noFieldNote(context, source) !== null) return null;
-      return transfers(
+      return transfers.between(
         room,
         ears,
         moved(shape, source.at, draw.offset_m('source', order.indexOf(id))),
@@ -277,7 +284,7 @@ function surfaceNotes({ fieldRoom }: FieldContext): readonly Note[] {
     notes.push({
       path: ['space', 'decay_time'],
       message:
-        'Damping of the bass: the surfaces’ absorption, scaled in each band so that oblique modes decay as measured; level below the lowest measured band',
+        'Damping of the bass: absorption of the surfaces, scaled in each band so that oblique modes decay as measured; level below the lowest measured band',
     });
   if (0 < assumed.length)
     notes.push({

@@ -22,7 +22,7 @@ export const fieldDipInCrossover: Rule = defineRule<Fact>({
   title: 'Dip at the crossover, in the room',
   reason: 'Where two sources share a note their phases decide, and the room has a say in them.',
   advice:
-    'Compare the other polarity, the sub’s delay, and a crossover half an octave away; then measure.',
+    "Compare the other polarity, the subwoofer's delay, and a crossover half an octave away; then measure.",
   source: 'predicted field of the room; the limit of 12 dB is common practice, no source',
 
   *find(setup) {

@@ -7,7 +7,7 @@ export const fieldNone: Rule = defineRule<null>({
   severity: 'warning',
   title: 'No prediction of the bass',
   reason:
-    'A plan with needle-sharp corners, slivers, or of a hall’s size has no mesh that is quick enough.',
+    "A plan with needle-sharp corners, slivers, or of a hall's size has no mesh that is quick enough.",
   advice: 'Correct the plan: leave out corners of a few millimetres and walls that nearly meet.',
   source: 'the method: finite elements over the plan',
 

@@ -21,7 +21,7 @@ const MOST_HZ = 110;
 export const fieldSeatOnMode: Rule = defineRule<Fact>({
   code: 'field/seat-on-mode',
   severity: 'hint',
-  title: 'Seat on a mode’s maximum or null',
+  title: "Seat on a mode's maximum or null",
   reason: 'At a maximum that note booms, in a null it is missing.',
   advice: 'Move the seat forwards or backwards by a few decimetres.',
   source: 'computed from the mode shape, cos(nπy/D); the limits are common practice, no source',
@@ -45,5 +45,5 @@ export const fieldSeatOnMode: Rule = defineRule<Fact>({
   },
 
   message: ({ seat, mode, isNull }, show) =>
-    `${seat} is ${isNull ? 'in a null' : 'on a maximum'} of the depth’s mode at ${show.frequency(mode.frequency_hz)}`,
+    `${seat} is ${isNull ? 'in a null' : 'on a maximum'} of the depth's mode at ${show.frequency(mode.frequency_hz)}`,
 });

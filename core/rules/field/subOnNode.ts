@@ -19,11 +19,11 @@ export const fieldSubOnNode: Rule = defineRule<Fact>({
   severity: 'information',
   title: 'Subwoofer on a node',
   reason:
-    'A source in a mode’s node does not drive it: around that note little bass is heard anywhere.',
+    "A source in a mode's node does not drive it: around that note little bass is heard anywhere.",
   advice:
     'Move the subwoofer by a tenth of that dimension, or leave it so to keep a loud mode quiet.',
   source:
-    'computed from the mode shape, cos(nπx/L); the limit of −20 dB is common practice, no source',
+    'computed from the mode shape, cos(nπx/L); the limit of -20 dB is common practice, no source',
 
   *find({ room, space, field }) {
     const [sub, ...others] = room.subwoofers;
