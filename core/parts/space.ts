@@ -81,7 +81,7 @@ function notes(
   const unknown = unknownSurfaces(areas);
   if (decayTime?.from === 'surfaces') {
     note(
-      'Decay time from the surfaces by Eyring’s formula: an estimate until it is measured',
+      "Decay time from the surfaces by Eyring's formula: an estimate until it is measured",
       ...(room.space.surfaces.length === 0 ? [] : ['surfaces']),
     );
   } else if (decayTime === null && volume_m3 !== null) {

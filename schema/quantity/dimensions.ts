@@ -15,7 +15,7 @@ const WORDS: Readonly<Record<Dimension, DimensionWords>> = {
   period: { name: 'a time by the calendar', example: '12 months' },
   frequency: { name: 'a frequency', example: '80 Hz' },
   temperature: { name: 'a temperature', example: '21.5 °C' },
-  ratio: { name: 'a share in percent', example: '45 %' },
+  ratio: { name: 'a share in per cent', example: '45 %' },
   pressure: { name: 'an air pressure', example: '1013 hPa' },
   speed: { name: 'a speed', example: '343.2 m/s' },
   angle: { name: 'an angle', example: '110°' },

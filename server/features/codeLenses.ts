@@ -20,7 +20,7 @@ export function codeLenses(analysis: Analysis, commands: ClientCommands): CodeLe
     lenses.push({
       range,
       command: {
-        title: 'Open preview',
+        title: 'Open the setup sheet',
         command: commands.openPreview,
         arguments: [analysis.source.uri],
       },

@@ -1,6 +1,7 @@
 // Section "Boundaries": the nearest surfaces of each source, the notches that they bring, the first reflections at the seat.
 
 import type { VNode } from 'preact';
+import { surfaceName } from '../../core/rules/surfaceName.ts';
 import type { BoundaryFigures, PlacementFigures } from '../../core/setup.ts';
 import { sourcePath } from './arrivalsPart.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
@@ -64,7 +65,7 @@ function SurfaceRow({
           <td key={rank}>
             {surface === undefined
               ? MISSING
-              : `${surface.surface} ${show.length(surface.distance_m)}, notch ${show.frequency(surface.quarterWave_hz)}`}
+              : `${surfaceName(surface.surface)} ${show.length(surface.distance_m)}, notch ${show.frequency(surface.quarterWave_hz)}`}
           </td>
         );
       })}
@@ -160,7 +161,7 @@ function Reflections({ setup, show }: View): VNode {
           reflections.map((reflection) => (
             <tr key={`${source} ${reflection.surface}`} {...placeOf(sourcePath(setup, source))}>
               <th scope="row">{source}</th>
-              <td>{reflection.surface}</td>
+              <td>{surfaceName(reflection.surface)}</td>
               <td class="number">{show.length(reflection.pathDifference_m)}</td>
               <td class="number">{show.time(reflection.behind_s)}</td>
               <td class="number">{typeset(show.level(reflection.level_db))}</td>

@@ -120,7 +120,7 @@ function OutcomeTable({
           <th scope="col">slope</th>
           <th scope="col">polarity</th>
           <th scope="col" class="number">
-            sub waits
+            subwoofer later by
           </th>
           <th scope="col" class="number">
             ripple
@@ -132,7 +132,7 @@ function OutcomeTable({
             highest
           </th>
           <th scope="col" class="number">
-            phase at it
+            phase at crossover
           </th>
           <th scope="col" class="number">
             worst phase

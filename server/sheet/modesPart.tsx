@@ -18,7 +18,7 @@ export function ModesPart({ setup, show }: View): VNode {
       brief={
         modes === null
           ? ''
-          : 'Computed for rigid walls: in light rooms expect modes several percent off, and levels 3 to 6 dB off.'
+          : 'Computed for rigid walls: in light rooms expect modes several per cent off, and levels 3 to 6 dB off.'
       }
     >
       {space === null || modes === null ? (
@@ -27,7 +27,7 @@ export function ModesPart({ setup, show }: View): VNode {
         <>
           <ModeStems setup={setup} show={show} modes={modes} schroeder_hz={space.schroeder_hz} />
           <ModeFacts space={space} view={{ setup, show }} />
-          <Fold id="modes-bonello" summary="Modes by third of an octave (Bonello’s criterion)">
+          <Fold id="modes-bonello" summary="Modes by one-third-octave band (Bonello’s criterion)">
             <Bonello space={space} view={{ setup, show }} />
           </Fold>
           <Fold isLong id="modes-table" summary={`All ${modes.length} modes`}>
@@ -121,13 +121,13 @@ function Bonello({
     <>
       <p>
         {bonello.risesThroughout
-          ? 'No third of an octave holds fewer modes than the one below it.'
-          : 'Some thirds of an octave hold fewer modes than the one below.'}{' '}
+          ? 'No one-third-octave band holds fewer modes than the one below it.'
+          : 'Some one-third-octave bands hold fewer modes than the one below.'}{' '}
         {bonello.coincidencesCovered
           ? 'Coincident modes lie in bands with at least five.'
           : 'Coincident modes lie in bands with fewer than five.'}
       </p>
-      <WideTable label="Modes by third of an octave">
+      <WideTable label="Modes by one-third-octave band">
         <thead>
           <tr>
             <th scope="col" class="number">

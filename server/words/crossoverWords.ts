@@ -51,7 +51,7 @@ export function explainCrossover(figures: CrossoverFigures, show: Show): Explana
 
 function outcomeText(outcome: CrossoverOutcome, show: Show): string {
   const { polarity, ripple_db, dip, phaseAtCrossover_rad, subDelay_s } = outcome;
-  return `**${filterText(outcome, show)}**, polarity ${polarity}, sub ${show.time(subDelay_s)} against the mains: ripple ${show.level(ripple_db)}, deepest ${show.level(dip.level_db)} at ${show.frequency(dip.frequency_hz)}, phase at the crossover ${show.angle(phaseAtCrossover_rad)}`;
+  return `**${filterText(outcome, show)}**, polarity ${polarity}, subwoofer ${show.time(subDelay_s)} against the mains: ripple ${show.level(ripple_db)}, deepest ${show.level(dip.level_db)} at ${show.frequency(dip.frequency_hz)}, phase at the crossover ${show.angle(phaseAtCrossover_rad)}`;
 }
 
 function sameFilter(one: CrossoverOutcome, other: CrossoverOutcome): boolean {

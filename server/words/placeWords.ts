@@ -1,5 +1,6 @@
 // What surrounds a loudspeaker, in words: surfaces near it and what they do.
 
+import { surfaceName } from '../../core/rules/surfaceName.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Show } from '../../core/show.ts';
 import { code, type Explanation } from './explanation.ts';
@@ -11,11 +12,11 @@ export function explainBoundaries(setup: Setup, source: string, show: Show): Exp
     .slice(0, 3)
     .map(
       ({ surface, distance_m, quarterWave_hz }) =>
-        `${surface} ${show.length(distance_m)} away: a quarter wave at ${show.frequency(quarterWave_hz)}`,
+        `${surfaceName(surface)} ${show.length(distance_m)} away: a quarter wave at ${show.frequency(quarterWave_hz)}`,
     );
   for (const reflection of figures.reflections.slice(0, 2))
     lines.push(
-      `reflection from ${reflection.surface} ${show.time(reflection.behind_s)} behind, ${show.level(reflection.level_db)}: first notch ${show.frequency(reflection.notch_hz)}`,
+      `reflection off the ${surfaceName(reflection.surface)} ${show.time(reflection.behind_s)} behind, ${show.level(reflection.level_db)}: first notch ${show.frequency(reflection.notch_hz)}`,
     );
   if (figures.powerGainAt40Hz_db !== null)
     lines.push(`sound power at 40 Hz against free field ${show.level(figures.powerGainAt40Hz_db)}`);

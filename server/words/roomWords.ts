@@ -33,8 +33,8 @@ export function explainRoom(setup: Setup, show: Show): Explanation | null {
   if (space.bonello !== null)
     lines.push(
       space.bonello.risesThroughout
-        ? 'mode count rises in every third octave'
-        : 'mode count falls from one third octave to the next somewhere',
+        ? 'no one-third-octave band holds fewer modes than the one below it'
+        : 'some one-third-octave bands hold fewer modes than the one below',
     );
   const nearest = space.proportions?.nearestNamed;
   if (nearest)

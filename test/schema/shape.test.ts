@@ -269,7 +269,7 @@ space:
   #                                                 ^^^^^^ error quantity/decimal-comma: the decimal sign is a point: \`2.94 m\`
   air: { temperature: 21.5°C, humidity: 45 }
   #                   ^^^^^^ warning quantity/spelling: one space separates number and unit
-  #                                     ^^ error quantity/unit-missing: a unit is missing: a share in percent is expected here, such as \`45 %\`
+  #                                     ^^ error quantity/unit-missing: a unit is missing: a share in per cent is expected here, such as \`45 %\`
 `);
     expect(fixed('space: { size: { width: "2,94 m", depth: 5 m, height: 3 m } }\n')).toBe(
       'space: { size: { width: "2.94 m", depth: 5 m, height: 3 m } }\n',

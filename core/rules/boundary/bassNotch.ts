@@ -19,11 +19,6 @@ export function isWall({ surface }: Reflection): boolean {
   return surface !== 'floor' && surface !== 'ceiling';
 }
 
-/** A surface in words: floor and ceiling by themselves, walls by the name that the file gives them. */
-export function surfaceText(surface: string): string {
-  return surface === 'floor' || surface === 'ceiling' ? surface : `wall ${surface}`;
-}
-
 /** The deepest of several; undefined for none. */
 export function deepest(reflections: readonly Reflection[]): Reflection | undefined {
   return reflections.toSorted((a, b) => a.depth_db - b.depth_db)[0];

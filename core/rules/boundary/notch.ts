@@ -1,6 +1,7 @@
 // Rule boundary/notch: no wall cuts a deep notch into the bass of a front loudspeaker.
 
 import { defineRule, type Rule } from '../rule.ts';
+import { surfaceName } from '../surfaceName.ts';
 import {
   crossedAt_hz,
   DEEP_DB,
@@ -10,7 +11,6 @@ import {
   isDeep,
   isWall,
   type Reflection,
-  surfaceText,
 } from './bassNotch.ts';
 
 /** Above it a loudspeaker beams forwards and the wall behind it hears little: common practice, no source. */
@@ -67,7 +67,7 @@ export const boundaryNotch: Rule = defineRule<Fact>({
   },
 
   message({ id, seat, reflection: { surface, notch_hz, depth_db }, clear_m: near_m }, show) {
-    const notch = `${surfaceText(surface)} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat})`;
+    const notch = `At ${seat} the reflection off the ${surfaceName(surface)} takes ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)}`;
     return near_m === null
       ? notch
       : `${notch}; within ${show.length(near_m)} of it the notch lies above ${show.frequency(BASS_TO_HZ)}`;

@@ -2,14 +2,8 @@
 
 import type { Path } from '../../../schema/model/path.ts';
 import { defineRule, type Rule } from '../rule.ts';
-import {
-  DEEP_DB,
-  deepest,
-  HALF_OCTAVE_RATIO,
-  isDeep,
-  type Reflection,
-  surfaceText,
-} from './bassNotch.ts';
+import { surfaceName } from '../surfaceName.ts';
+import { DEEP_DB, deepest, HALF_OCTAVE_RATIO, isDeep, type Reflection } from './bassNotch.ts';
 
 interface Fact {
   readonly id: string;
@@ -50,7 +44,7 @@ export const boundaryNotchInCrossover: Rule = defineRule<Fact>({
   },
 
   message: ({ id, seat, reflection: { surface, notch_hz, depth_db }, crossover_hz }, show) =>
-    `${surfaceText(surface)} cuts ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)} (${seat}), beside the crossover at ${show.frequency(crossover_hz)}`,
+    `At ${seat} the reflection off the ${surfaceName(surface)} takes ${show.level(-depth_db)} out of ${id} at ${show.frequency(notch_hz)}, beside the crossover at ${show.frequency(crossover_hz)}`,
 });
 
 /** Within half an octave. */

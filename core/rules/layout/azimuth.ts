@@ -89,7 +89,7 @@ function exchanged(room: Room, stand: Stand, all: readonly Stand[]): readonly Fi
 function turned(room: Room, { id, at, ear, azimuth_rad, position }: Stand): Fix {
   const azimuth = wantNearest_rad(azimuth_rad, position.wantAzimuth_rad);
   const to = placeAt(ear, { ...bearing(ear, at), azimuth_rad: azimuth });
-  return moveFix(room, ['speakers', id], at, to, `Turn ${id} into the layout’s direction`);
+  return moveFix(room, ['speakers', id], at, to, `Turn ${id} into the layout's direction`);
 }
 
 /** The nearest allowed azimuth, also where the short way leads past the back. */

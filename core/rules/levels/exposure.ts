@@ -14,7 +14,7 @@ export const levelsExposure: Rule = defineRule<Fact>({
   severity: 'information',
   title: 'Hearing: time at the reference level',
   reason:
-    'With all channels playing at the reference level the day’s limit for the ears is reached before the day is over.',
+    "With all channels playing at the reference level the day's limit for the ears is reached before the day is over.",
   advice:
     'Plan breaks and quieter listening; local law on noise at work decides, and this is no clearance.',
   source: `${NIOSH.source}: ${NIOSH.eightHours_dbspl} dBA for 8 h, 3 dB halve the time`,

@@ -13,7 +13,7 @@ const LIMIT_DB = 0.5;
 export const levelsReferenceLevel: Rule = defineRule<Fact>({
   code: 'levels/reference-level',
   severity: 'warning',
-  title: 'Reference level is not the policy’s',
+  title: "Reference level is not the policy's",
   reason: 'Rooms at different reference levels make mixes that do not match one another.',
   advice: 'Set the room to the level of the policy, or give the room a policy of its own.',
   source: 'the policy that the room names',

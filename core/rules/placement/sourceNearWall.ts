@@ -1,6 +1,7 @@
 // Rule placement/source-near-wall: free-standing mains keep a metre from the walls.
 
 import { defineRule, type Rule } from '../rule.ts';
+import { surfaceName } from '../surfaceName.ts';
 
 /** @source ITU-R BS.1116-3 §8.5.1.2 (clause confirmed, figure from memory): at least 1 m from reflecting walls */
 const LEAST_M = 1;
@@ -51,6 +52,9 @@ export const sourceNearWall: Rule = defineRule<readonly Near[]>({
 
   message: (near, show) =>
     `${near
-      .map(({ id, surface, distance_m }) => `${id} ${show.length(distance_m)} from wall ${surface}`)
+      .map(
+        ({ id, surface, distance_m }) =>
+          `${id} ${show.length(distance_m)} from the ${surfaceName(surface)}`,
+      )
       .join(', ')}: less than ${show.length(LEAST_M)}`,
 });

@@ -4,6 +4,8 @@ import { defineRule, type Rule } from '../rule.ts';
 
 /** Where the first mode is driven 20 dB less than from the wall: sin(π d/L) = 0.1. */
 const NEAR_SHARE = Math.asin(0.1) / Math.PI;
+/** What would be shown as 0 mm is on it. */
+const ON_IT_M = 0.0005;
 
 interface Fact {
   readonly sub: string;
@@ -42,6 +44,8 @@ export const subOnMidline: Rule = defineRule<Fact>({
     }
   },
 
-  message: ({ sub, between, off_m }, show) =>
-    `${sub} is ${show.smallLength(off_m)} from the midline between ${between} wall`,
+  message: ({ sub, between, off_m }, show) => {
+    const off = off_m < ON_IT_M ? 'on' : `${show.smallLength(off_m)} from`;
+    return `${sub} is ${off} the midline between the ${between} walls`;
+  },
 });

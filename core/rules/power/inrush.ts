@@ -34,5 +34,5 @@ export const powerInrush: Rule = defineRule<Fact>({
   },
 
   message: ({ circuit, inrush_a, rated_a }) =>
-    `all of ${circuit} at once draws up to ${inrush_a.toFixed(0)} A for a moment, ${(inrush_a / rated_a).toFixed(1)} times its rating`,
+    `Everything on ${circuit} at once draws up to ${inrush_a.toFixed(0)} A for a moment, ${(inrush_a / rated_a).toFixed(1)} times its rating`,
 });

@@ -49,10 +49,10 @@ test('several subwoofers, or none, or nothing known: these rules say nothing', (
 describe('placement/sub-on-midline', () => {
   test('half-way across, and half-way back', () => {
     expect(told(findingsOf(subOnMidline, withSub(2.55, 1)))).toEqual([
-      'subwoofers.sub.at.x: sub is 50 mm from the midline between left and right wall',
+      'subwoofers.sub.at.x: sub is 50 mm from the midline between the left and right walls',
     ]);
     expect(told(findingsOf(subOnMidline, withSub(1, 3.3)))).toEqual([
-      'subwoofers.sub.at.y: sub is 0 mm from the midline between front and back wall',
+      'subwoofers.sub.at.y: sub is on the midline between the front and back walls',
     ]);
   });
 
@@ -103,7 +103,7 @@ describe('placement/source-near-wall', () => {
   test('one finding for the pair, nearest first', () => {
     const findings = findingsOf(sourceNearWall, fronts(0.8));
     expect(told(findings)).toEqual([
-      'speakers.left.at: left 0.80 m from wall front, right 0.80 m from wall front: less than 1.00 m',
+      'speakers.left.at: left 0.80 m from the front wall, right 0.80 m from the front wall: less than 1.00 m',
     ]);
     expect(findings[0]?.severity).toBe('hint');
     expect(findings[0]?.related.map(({ path }) => path[1])).toEqual(['right']);
@@ -155,7 +155,7 @@ describe('boundary/notch', () => {
     const [finding] = findingsOf(boundaryNotch, ahead(1));
     // the quarter wave of 250 Hz is 0.343 m
     expect(finding?.message).toBe(
-      'wall front cuts 9.5 dB out of mid at 85.8 Hz (mix); within 0.34 m of it the notch lies above 250 Hz',
+      'At mix the reflection off the front wall takes 9.5 dB out of mid at 85.8 Hz; within 0.34 m of it the notch lies above 250 Hz',
     );
     expect(finding?.severity).toBe('information');
   });
@@ -218,7 +218,7 @@ describe('boundary/notch', () => {
     expect(codes(122)).toEqual([]); // below the mains’ band
     const [finding] = findingsOf(boundaryNotchInCrossover, ahead(1), { parts: crossedAt(80) });
     expect(finding?.message).toBe(
-      'wall front cuts 9.5 dB out of mid at 85.8 Hz (mix), beside the crossover at 80 Hz',
+      'At mix the reflection off the front wall takes 9.5 dB out of mid at 85.8 Hz, beside the crossover at 80 Hz',
     );
     expect(findingsOf(boundaryNotchInCrossover, ahead(1))).toEqual([]);
   });

@@ -80,7 +80,7 @@ test('a lens counts what was found and opens the preview, where the client has c
   const analysis = await analysisOf(ROOM_TEXT);
   const commands = { openPreview: 'open', showProblems: 'problems', suggest: null };
   const titles = codeLenses(analysis, commands).map(({ command }) => command?.title);
-  expect(titles).toEqual(['Open preview', expect.stringMatching(/findings?/)]);
+  expect(titles).toEqual(['Open the setup sheet', expect.stringMatching(/findings?/)]);
   expect(codeLenses(analysis, { openPreview: null, showProblems: null, suggest: null })).toEqual(
     [],
   );
