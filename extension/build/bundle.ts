@@ -1,7 +1,6 @@
 // Bundles everything that runs: the extension and its server for both hosts, the preview's page, and the command line.
 //
-// The root package is `type: module`, but VS Code loads CommonJS: `.cjs` says so. Its web worker host appends `.js` to
-// whatever `browser` names, hence `browser.cjs.js` for the manifest's `./dist/extension/browser.cjs`.
+// Editors load CommonJS: `.cjs` says so beside a `type: module`; browsers take whole scripts.
 
 import { existsSync } from 'node:fs';
 import { mkdir, rm, stat, writeFile } from 'node:fs/promises';
@@ -33,7 +32,7 @@ const BUNDLES: readonly Bundle[] = [
   {
     name: 'extension-browser',
     entry: 'extension/browser.ts',
-    outfile: 'dist/extension/browser.cjs.js',
+    outfile: 'dist/extension/browser.js',
     options: { ...BROWSER, format: 'cjs', external: ['vscode'] },
   },
   {

@@ -26,7 +26,7 @@ const steps = new Steps();
 const session = await startSession(mode);
 try {
   for (const room of shownRooms) {
-    await checkHints(session, steps, room);
+    if (!(await checkHints(session, steps, room))) continue;
     await checkSheet(session, steps, room);
     await session.shot(room);
     if (room !== 'heron') continue;

@@ -34,7 +34,7 @@ export interface Session {
 }
 
 /** Patient: a machine of two busy cores is slow, and a fault shows all the same. */
-const WAIT_MS = 60_000;
+const WAIT_MS = 40_000;
 
 export async function startSession(
   mode: Mode,

@@ -1,11 +1,11 @@
-// Makes the workbench run the repository as a web extension: in the browser's worker host, from "browser" in package.json.
+// Makes the workbench run the extension as a web extension: in the browser's worker host, from "browser" in package.json.
 //
 // The page's configuration names it as an extension under development at an http address.
 
 import { statSync } from 'node:fs';
 import { resolve, sep } from 'node:path';
 import type { BrowserContext } from 'playwright-core';
-import { ROOT } from './paths.ts';
+import { UNPACKED } from './paths.ts';
 import type { Workbench } from './workbench.ts';
 
 const PREFIX = '/extension-under-development';
@@ -35,7 +35,7 @@ export async function serveWebExtension(context: BrowserContext, host: Workbench
 }
 
 function fileOf(pathname: string): string | null {
-  const root = resolve(ROOT);
+  const root = resolve(UNPACKED);
   const file = resolve(root, `.${decodeURIComponent(pathname.slice(PREFIX.length))}`);
   return file.startsWith(root + sep) && statSync(file, { throwIfNoEntry: false })?.isFile()
     ? file

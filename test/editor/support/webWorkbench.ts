@@ -4,7 +4,7 @@
 
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { HOST, ROOT } from './paths.ts';
+import { HOST, UNPACKED } from './paths.ts';
 import { freePort, startServer } from './processes.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -23,7 +23,7 @@ export async function startWebWorkbench(folder: string): Promise<Workbench> {
       `${HOST}node_modules/@vscode/test-web/out/server/index.js`,
       ...['--browser', 'none', '--host', '127.0.0.1', '--port', String(port)],
       ...['--quality', 'stable', '--commit', COMMIT, '--testRunnerDataDir', root],
-      ...['--extensionDevelopmentPath', ROOT, folder],
+      ...['--extensionDevelopmentPath', UNPACKED, folder],
     ],
     log: `${root}/server.log`,
     readyUrl: `http://127.0.0.1:${port}/`,
