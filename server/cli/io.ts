@@ -9,11 +9,13 @@ export interface Io {
   readonly cwd: string;
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** Says at a terminal what takes a while, in one line that goes away again by null; nothing where nobody watches. */
+  readonly tell: (text: string | null) => void;
   readonly readInput: () => Promise<string>;
   /** @throws where the file cannot be written */
   readonly writeFile: (
     path: string,
-    text: string,
+    text: string | Uint8Array,
     options: { readonly isNew: boolean },
   ) => Promise<void>;
   readonly colors: Colors;
@@ -32,6 +34,9 @@ export function processIo(): Io {
     cwd: process.cwd(),
     out: (text) => void process.stdout.write(text),
     err: (text) => void process.stderr.write(text),
+    tell: (text) => {
+      if (process.stderr.isTTY) process.stderr.write(`\r\u001b[K${text ?? ''}`);
+    },
     readInput: async () => {
       const chunks: Buffer[] = [];
       for await (const chunk of process.stdin) chunks.push(Buffer.from(chunk));

@@ -9,8 +9,10 @@ import { addExplain } from './verbs/explain.ts';
 import { addFigures } from './verbs/figures.ts';
 import { addLsp } from './verbs/lsp.ts';
 import { addNew } from './verbs/newFile.ts';
+import { addNoise } from './verbs/noise.ts';
 import { addSchema } from './verbs/schema.ts';
 import { addSheet } from './verbs/sheet.ts';
+import { addSweep } from './verbs/sweep.ts';
 
 /** Where a verb leaves its exit code. */
 export interface Outcome {
@@ -29,7 +31,17 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: () => io.width })
     .showHelpAfterError('(try --help)')
     .addHelpText('after', HELP);
-  for (const add of [addCheck, addFigures, addSheet, addExplain, addNew, addSchema, addLsp])
+  for (const add of [
+    addCheck,
+    addFigures,
+    addSheet,
+    addExplain,
+    addNew,
+    addSchema,
+    addSweep,
+    addNoise,
+    addLsp,
+  ])
     add(program, io, outcome);
   for (const verb of program.commands) verb.copyInheritedSettings(program);
   try {
