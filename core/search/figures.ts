@@ -25,19 +25,26 @@ function candidateOf(
   const numbered = places.map((place, sub) => [sub, place] as const);
   const sum = groundWith(task, judge, numbered, settings);
   const { seatCount, frequencyCount } = judge;
-  const terms = levelTerms(judge.levels_db(sum), seatCount, frequencyCount);
+  const seats = seatCount / task.channelCount;
+  const all = judge.levels_db(sum);
+  const channels = Array.from({ length: task.channelCount }, (_, channel) => {
+    const from = channel * seats * frequencyCount;
+    return levelTerms(all.subarray(from, from + seats * frequencyCount), seats, frequencyCount);
+  });
   const levels_db = Array.from({ length: seatCount }, (_, seat) =>
     levelsAt(sum, seat, frequencyCount),
   );
-  const heard_db = levels_db[task.referenceSeatIndex] ?? new Float64Array(0);
+  const heard_db = levels_db
+    .filter((_, seat) => seat % seats === task.referenceSeatIndex)
+    .flatMap((list) => [...list]);
   const power = heard_db.reduce((total, level) => total + 10 ** (level / 10), 0);
   return {
     positions: places.flatMap((place, sub) => task.subs[sub]?.map.points[place] ?? []),
     settings,
     cost: judge.exactly(sum),
-    flatness_db: terms.flatness_db[task.referenceSeatIndex] ?? 0,
-    spread_db: terms.spread_db,
-    variance_db2: terms.variance_db2,
+    flatness_db: mean(channels.map((one) => one.flatness_db[task.referenceSeatIndex] ?? 0)),
+    spread_db: mean(channels.map(({ spread_db }) => spread_db)),
+    variance_db2: mean(channels.map(({ variance_db2 }) => variance_db2)),
     output_db: 10 * Math.log10(power / Math.max(1, heard_db.length)),
     forgiveness_m: numbered.map(([sub, place]) => {
       const others = numbered.filter(([other]) => other !== sub);
@@ -56,6 +63,10 @@ function candidateOf(
     levels_db,
     bestIn: [],
   };
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / Math.max(1, values.length);
 }
 
 function levelsAt({ re, im }: AtSeats, seat: number, count: number): Float64Array {

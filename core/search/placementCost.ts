@@ -51,6 +51,21 @@ export function levelCost({ flatness, spread, output }: CostWeights): PlacementC
   };
 }
 
+/** The mean cost of several channels, whose seats follow each other. */
+export function costOverChannels(cost: PlacementCost, channelCount: number): PlacementCost {
+  if (channelCount === 1) return cost;
+  return (levels_db, seatCount, frequencyCount) => {
+    const seats = seatCount / channelCount;
+    const length = seats * frequencyCount;
+    let sum = 0;
+    for (let channel = 0; channel < channelCount; channel++) {
+      const part = levels_db.subarray(channel * length, (channel + 1) * length);
+      sum += cost(part, seats, frequencyCount);
+    }
+    return sum / channelCount;
+  };
+}
+
 /** The terms one by one, for what is shown. */
 export function levelTerms(
   levels_db: SeatLevels,

@@ -9,6 +9,7 @@ import { bestPairs, bestSingles, mirroredSets, withOneMore } from './firstFinds.
 import type { Found } from './found.ts';
 import type { PlacementResult, PlacementTask } from './searchTask.ts';
 import { hasFreedom, settled } from './settings.ts';
+import { share } from './share.ts';
 import { judgeOf } from './sums.ts';
 import type { InSlices } from './transferMap.ts';
 
@@ -29,7 +30,7 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
   const count = (more: number) => {
     judged += more;
   };
-  const first = yield* scaled(
+  const first = yield* share(
     firstFinds(task, judge, count),
     0,
     isFree || 1 < task.subs.length ? 0.6 : 0.9,
@@ -44,23 +45,30 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
   );
   const improved: Found[] = [];
   for (const [index, found] of carried.entries()) {
-    const set = isFree
-      ? { ...found, ...settled(task, judge, found.places, found.settings) }
-      : found;
+    const set = settledOr(task, judge, found, isFree);
     const needsMore = isFree || !first.exhaustive;
-    const moved = needsMore ? exchanged(task, judge, set, count) : set;
-    improved.push(
-      isFree ? { ...moved, ...settled(task, judge, moved.places, moved.settings) } : moved,
-    );
+    // Where it stands is kept beside where it would go: all may lead to one place.
+    improved.push(set);
+    if (needsMore)
+      improved.push(settledOr(task, judge, exchanged(task, judge, set, count), isFree));
     yield 0.6 + (0.3 * (index + 1)) / carried.length;
   }
   const chosen = clearlyDifferent(
-    [...improved, ...(isFree ? [] : carried)].toSorted((one, other) => one.cost - other.cost),
+    improved.toSorted((one, other) => one.cost - other.cost),
     positionsOf,
     task.different_m,
     task.candidateCount,
   );
   return { candidates: figuresOf(task, judge, chosen), judged, exhaustive: first.exhaustive };
+}
+
+function settledOr(
+  task: PlacementTask,
+  judge: ReturnType<typeof judgeOf>,
+  found: Found,
+  isFree: boolean,
+): Found {
+  return isFree ? { ...found, ...settled(task, judge, found.places, found.settings) } : found;
 }
 
 interface FirstFinds {
@@ -75,11 +83,11 @@ function* firstFinds(
 ): InSlices<FirstFinds> {
   const { subs, halves } = task;
   if (subs.some(({ map }) => map.points.length === 0)) return { found: [], exhaustive: true };
-  const singles = yield* scaled(bestSingles(task, judge, count), 0, subs.length === 1 ? 1 : 0.1);
+  const singles = yield* share(bestSingles(task, judge, count), 0, subs.length === 1 ? 1 : 0.1);
   if (subs.length === 1) return { found: singles, exhaustive: true };
   const setting = singles.reduce((one, other) => (other.cost < one.cost ? other : one)).settings[0];
   const settings = subs.map((sub, index) => (index === 0 && setting ? setting : sub.setting));
-  const pairs = yield* scaled(bestPairs(task, judge, settings, count), 0.1, 0.7);
+  const pairs = yield* share(bestPairs(task, judge, settings, count), 0.1, 0.7);
   if (subs.length === 2) return pairs;
   const sets = subs.length === 4 && halves !== null ? mirroredSets(task, judge, halves, count) : [];
   const larger: Found[] = [];
@@ -97,15 +105,6 @@ function* firstFinds(
     yield 0.7 + (0.3 * (index + 1)) / starts.length;
   }
   return { found: [...larger, ...sets], exhaustive: false };
-}
-
-/** The share of a part of the work as a share of the whole. */
-function* scaled<Answer>(work: InSlices<Answer>, from: number, to: number): InSlices<Answer> {
-  for (;;) {
-    const step = work.next();
-    if (step.done === true) return step.value;
-    yield from + (to - from) * step.value;
-  }
 }
 
 function positionsAt({ subs }: PlacementTask, places: readonly number[]): readonly Point3[] {

@@ -35,6 +35,11 @@ export interface PlacementTask {
   readonly subs: readonly SearchedSub[];
   /** What else sounds at each seat, as it is set: the mains through their filters; null where the subs are judged alone. */
   readonly fixed: readonly ComplexResponse[] | null;
+  /**
+   * How many channels are judged together: the seats of a map are then all seats for the first channel, all for the next … , and
+   * spreads are taken within each. 1 where there is but one.
+   */
+  readonly channelCount: number;
   /** By frequency; null for flat. */
   readonly target_db: ArrayLike<number> | null;
   readonly cost: PlacementCost;
@@ -59,12 +64,12 @@ export interface Placed {
 
 export interface PlacementCandidate extends Placed {
   readonly cost: number;
-  /** At the reference seat: standard deviation over frequency of the level re the target. */
+  /** At the reference seat: standard deviation over frequency of the level re the target, mean of the channels. */
   readonly flatness_db: number;
   /** Over the seats: standard deviation, averaged over frequency; 0 for one seat. */
   readonly spread_db: number;
   readonly variance_db2: number;
-  /** Mean power over the grid at the reference seat, dB re the drives' unit. */
+  /** Mean power over the grid at the reference seat, the channels' mean, dB re the drives' unit. */
   readonly output_db: number;
   /** By sub: how far it can be moved before the response changes by 3 dB; null where the map shows no such place. */
   readonly forgiveness_m: readonly (number | null)[];

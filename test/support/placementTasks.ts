@@ -24,6 +24,7 @@ export function plainTask(
   return {
     subs: Array.from({ length: subCount }, (_, index) => plainSub(map, index)),
     fixed: null,
+    channelCount: 1,
     target_db: null,
     cost: levelCost({
       flatness: new Array<number>(map.seatCount).fill(1 / map.seatCount),
