@@ -14,6 +14,7 @@ export interface Client {
   readonly hasConfiguration: boolean;
   readonly watchesFiles: boolean;
   readonly takesSnippets: boolean;
+  readonly showsProgress: boolean;
   readonly commands: ClientCommands;
   /** Where the pages of the findings lie; null where the client does not say. */
   readonly docs: string | null;
@@ -30,7 +31,7 @@ export interface InitializationOptions {
 }
 
 export function readClient(params: InitializeParams): Client {
-  const { textDocument, workspace }: ClientCapabilities = params.capabilities;
+  const { textDocument, workspace, window }: ClientCapabilities = params.capabilities;
   const options = readOptions(params.initializationOptions);
   const root = params.rootUri === null ? [] : [params.rootUri];
   return {
@@ -43,6 +44,7 @@ export function readClient(params: InitializeParams): Client {
     hasConfiguration: workspace?.configuration === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    showsProgress: window?.workDoneProgress === true,
     commands: {
       openPreview: options.commands?.openSheet ?? null,
       showProblems: options.commands?.showProblems ?? null,

@@ -7,6 +7,10 @@ import { type Client, readClient } from './client.ts';
 import { connectConfiguration } from './connectConfiguration.ts';
 import { connectFeatures } from './connectFeatures.ts';
 import { connectOwn } from './connectOwn.ts';
+import type { FieldHost } from './field/fieldJob.ts';
+import { fieldLater } from './field/fieldLater.ts';
+import type { FieldPhase } from './field/fieldPhase.ts';
+import { tellLongField } from './field/fieldProgress.ts';
 import type { Files } from './files/files.ts';
 import type { Background } from './neighbours.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
@@ -21,6 +25,8 @@ export interface World {
   readonly today: () => string;
   /** Does something once the answers that somebody waits for were given. */
   readonly later: Background['later'];
+  /** Where the low end is worked out, off the typing path. */
+  readonly field: FieldHost;
   /** Where the pages of the findings lie, if the client does not say. */
   readonly docs: string | null;
 }
@@ -36,18 +42,24 @@ export interface Shared {
 }
 
 /** Serves an editor over this connection until it closes. */
-export function connect(connection: Connection, { files, today, later, docs }: World): void {
+export function connect(connection: Connection, world: World): void {
+  const { files, today, later, docs } = world;
+  const log = logTo(connection);
   let client: Client | null = null;
-  const session: Session = createSession(files, today, {
-    later,
-    done: () => void publisher.everything(),
+  const field: FieldPhase = fieldLater(world.field, {
+    changed: (uri) => void publisher.completed(uri),
+    long: (uri, stop) =>
+      client?.showsProgress ? tellLongField(connection, uri, stop) : () => undefined,
+    log,
   });
+  const background = { later, done: () => void publisher.everything() };
+  const session: Session = createSession(files, today, background, field);
   const shared: Shared = {
     connection,
     session,
     client: () => client,
     docs: () => client?.docs ?? docs,
-    log: (message) => connection.console.error(message),
+    log,
   };
   const publisher: Publisher = createPublisher(shared);
 
@@ -61,6 +73,16 @@ export function connect(connection: Connection, { files, today, later, docs }: W
   connectOwn(shared);
   connectDocuments(shared, publisher);
   connection.listen();
+}
+
+function logTo(connection: Connection): Log {
+  return (message) => {
+    try {
+      connection.console.error(message);
+    } catch {
+      // The client has gone: nobody is left to tell.
+    }
+  };
 }
 
 function connectDocuments({ connection, session }: Shared, publisher: Publisher): void {

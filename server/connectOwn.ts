@@ -59,7 +59,7 @@ export function connectOwn({ connection, session, log }: Shared): void {
   connection.onRequest(
     SHEET_REQUEST,
     guarded<SheetParams, SheetAnswer>(log, SHEET_REQUEST, null, async ({ uri }) => {
-      const analysis = await session.analysis(uri);
+      const analysis = await session.whole(uri);
       if (!analysis?.setup) return null;
       // Loaded when first asked for: it is the heaviest part, and most sessions never need it.
       const { sheetOf } = await import('./sheetOf.ts');

@@ -11,6 +11,8 @@ export interface Publisher {
   /** The text of an open file changed. */
   readonly changed: (uri: string) => Promise<void>;
   readonly closed: (uri: string) => Promise<void>;
+  /** What takes longer than a keystroke is known of this open room now. */
+  readonly completed: (uri: string) => Promise<void>;
   /** Anything may be another now: settings, files on the disk, folders. */
   readonly everything: () => Promise<void>;
 }
@@ -66,6 +68,14 @@ export function createPublisher(shared: Shared): Publisher {
         if (analysis === null) await clear(uri);
         else await send(analysis);
       }),
+    completed: (uri) =>
+      logged(shared, async () => {
+        const analysis = await session.analysis(uri);
+        if (analysis === null || analysis.source.version === null) return;
+        refresh(shared);
+        tellSetup(shared, uri, analysis.source.version);
+        if (!client()?.pullsDiagnostics) await send(analysis);
+      }),
     everything: () =>
       logged(shared, async () => {
         refresh(shared);
@@ -84,11 +94,13 @@ function refresh({ connection, client }: Shared): void {
 }
 
 /** The setup of every open room may be another now. */
-function tellSetups({ connection, session }: Shared): void {
-  for (const { uri, version } of session.opened()) {
-    const params: SetupChangedParams = { uri, version };
-    void connection.sendNotification(SETUP_CHANGED, params);
-  }
+function tellSetups(shared: Shared): void {
+  for (const { uri, version } of shared.session.opened()) tellSetup(shared, uri, version);
+}
+
+function tellSetup({ connection }: Shared, uri: string, version: number): void {
+  const params: SetupChangedParams = { uri, version };
+  void connection.sendNotification(SETUP_CHANGED, params);
 }
 
 async function logged({ log }: Shared, act: () => Promise<void>): Promise<void> {

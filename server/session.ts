@@ -60,12 +60,6 @@ export function createSession(
   let settings = DEFAULT_SETTINGS;
   let folders: readonly string[] = [];
 
-  function workOutOf(uri: string): WorkOut {
-    const workOut = workOuts.get(uri) ?? createWorkOut();
-    workOuts.set(uri, workOut);
-    return workOut;
-  }
-
   /** The first phase: everything but the low end. */
   async function quickAnalysis(given: string): Promise<Analysis | null> {
     const uri = sameUri(given);
@@ -75,23 +69,20 @@ export function createSession(
     // The text may have moved on while files were read: always the newest counts.
     const source = await sources.at(uri);
     if (source === null) return null;
-    const surroundings = { ...around, rooms };
-    const { facility, gear } = surroundings;
+    const { facility, gear } = around;
     const crossing = checkFacilityRooms(rooms.map(named)).get(uri) ?? [];
     const date = today();
     const inputs = [source, facility, ...gear, JSON.stringify(crossing), settings, date];
     const last = analyses.get(uri);
     if (last && sameItems(last.inputs, inputs)) return last.analysis;
-    const options = { settings, today: date, workOut: workOutOf(uri), exists: files.exists };
-    const made = analyse(source, surroundings, { ...options, crossing });
+    const workOut = workOutOf(workOuts, uri);
+    const options = { settings, today: date, workOut, exists: files.exists, crossing };
+    const made = analyse(source, { ...around, rooms }, options);
     analyses.set(uri, { inputs, analysis: made });
     return made;
   }
 
-  async function analysis(uri: string): Promise<Analysis | null> {
-    const quick = await quickAnalysis(uri);
-    return quick === null ? null : field.known(quick, today());
-  }
+  const analysis: Session['analysis'] = (uri) => through(field.known, quickAnalysis(uri), today());
 
   return {
     settings: () => settings,
@@ -107,8 +98,7 @@ export function createSession(
     close: (given) => {
       const uri = sameUri(given);
       sources.close(uri);
-      workOuts.delete(uri);
-      analyses.delete(uri);
+      for (const kept of [workOuts, analyses]) kept.delete(uri);
       field.forget(uri);
     },
     changedOnDisk: (uris) => {
@@ -118,10 +108,7 @@ export function createSession(
     },
     opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),
     analysis,
-    whole: async (uri) => {
-      const quick = await quickAnalysis(uri);
-      return quick === null ? null : field.whole(quick, today());
-    },
+    whole: (uri) => through(field.whole, quickAnalysis(uri), today()),
     all: async () => {
       const made: Analysis[] = [];
       for (const uri of await ourUris(sources, folders)) {
@@ -131,6 +118,21 @@ export function createSession(
       return made;
     },
   };
+}
+
+function workOutOf(workOuts: Map<string, WorkOut>, uri: string): WorkOut {
+  const workOut = workOuts.get(uri) ?? createWorkOut();
+  workOuts.set(uri, workOut);
+  return workOut;
+}
+
+async function through(
+  phase: FieldPhase['known'] | FieldPhase['whole'],
+  quick: Promise<Analysis | null>,
+  today: string,
+): Promise<Analysis | null> {
+  const made = await quick;
+  return made === null ? null : phase(made, today);
 }
 
 /** Open files and those below the folders, each once, in order. */

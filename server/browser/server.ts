@@ -7,18 +7,29 @@ import {
   ProposedFeatures,
 } from 'vscode-languageserver/browser';
 import { connect } from '../connect.ts';
+import type { FieldHost } from '../field/fieldJob.ts';
+import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
 import { clientFiles } from './clientFiles.ts';
+import { isFieldThread, serveField, startFieldThread } from './fieldThread.ts';
 
-const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
-const connection = createConnection(
-  ProposedFeatures.all,
-  new BrowserMessageReader(scope),
-  new BrowserMessageWriter(scope),
-);
+if (isFieldThread()) serveField();
+else serveClient(globalThis as unknown as DedicatedWorkerGlobalScope);
 
-connect(connection, {
-  files: clientFiles(connection),
-  today: () => new Date().toLocaleDateString('sv'), // Swedish dates are written as ISO dates are.
-  later: (act) => void setTimeout(() => void act(), 50), // Time for the answers that somebody waits for.
-  docs: null,
-});
+function serveClient(scope: DedicatedWorkerGlobalScope): void {
+  const connection = createConnection(
+    ProposedFeatures.all,
+    new BrowserMessageReader(scope),
+    new BrowserMessageWriter(scope),
+  );
+  const after: FieldHost['after'] = (time_ms, act) => {
+    const timer = setTimeout(act, time_ms);
+    return () => clearTimeout(timer);
+  };
+  connect(connection, {
+    files: clientFiles(connection),
+    today: () => new Date().toLocaleDateString('sv'), // Swedish dates are written as ISO dates are.
+    later: (act) => void setTimeout(() => void act(), 50), // Time for the answers that somebody waits for.
+    field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
+    docs: null,
+  });
+}

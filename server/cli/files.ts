@@ -3,7 +3,9 @@
 import { existsSync, statSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
 import type { Analysis } from '../analysis.ts';
+import { fieldAtOnce } from '../field/fieldPhase.ts';
 import { OUR_GLOBS } from '../files/files.ts';
+import { baseName } from '../files/uri.ts';
 import { today } from '../node/clock.ts';
 import { diskPath, fileUri, nodeFiles } from '../node/nodeFiles.ts';
 import { createSession, type Session } from '../session.ts';
@@ -20,9 +22,14 @@ export interface Reading {
   readonly nameOf: (uri: string) => string;
 }
 
-/** @throws Misuse for a path that is not there, is none of our files, or leads to none */
+/**
+ * The files with everything that is computed about them.
+ *
+ * @throws Misuse for a path that is not there, is none of our files, or leads to none
+ */
 export async function readPaths(paths: readonly string[], io: Io): Promise<Reading> {
-  const session = createSession(nodeFiles, today);
+  const field = fieldAtOnce((uri) => io.tell(`Working out ${baseName(uri)} …`));
+  const session = createSession(nodeFiles, today, null, field);
   const uris: string[] = [];
   let inputUri: string | null = null;
   for (const path of paths) {
@@ -34,10 +41,11 @@ export async function readPaths(paths: readonly string[], io: Io): Promise<Readi
   }
   const analyses: Analysis[] = [];
   for (const uri of [...new Set(uris)]) {
-    const analysis = await session.analysis(uri);
+    const analysis = await session.whole(uri);
     if (analysis === null) throw new Misuse(unreadable(uri, uri === inputUri, io));
     analyses.push(analysis);
   }
+  io.tell(null);
   if (analyses.length === 0)
     throw new Misuse(`no room, gear or facility file at ${paths.join(', ')}`);
   return {

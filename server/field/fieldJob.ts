@@ -8,7 +8,6 @@ export interface FieldJob {
   /** Its caches are kept by file. */
   readonly uri: string;
   readonly of: Pick<Setup, 'room' | 'air' | 'space' | 'referenceSeat'>;
-  readonly envelope: boolean;
 }
 
 export type FieldReply = { readonly part: FieldPart } | { readonly fault: string };
@@ -19,19 +18,14 @@ export interface FieldDesk {
   readonly forget: (uri: string) => void;
 }
 
-/** Messages to a worker that has a desk; it answers each `job` with one reply, in order. */
-export type ToFieldWorker =
-  | { readonly kind: 'job'; readonly job: FieldJob }
-  | { readonly kind: 'forget'; readonly uri: string };
-
 export function createFieldDesk(): FieldDesk {
   const works = new Map<string, FieldWork>();
   return {
-    work: ({ uri, of, envelope }) => {
+    work: ({ uri, of }) => {
       const work = works.get(uri) ?? createFieldWork();
       works.set(uri, work);
       try {
-        return { part: work(of, { envelope }) };
+        return { part: work(of, { envelope: true }) };
       } catch (error) {
         return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
       }
@@ -54,17 +48,4 @@ export interface FieldHost {
   readonly start: () => FieldWorker;
   /** Acts once after that time; the answer calls it off. */
   readonly after: (time_ms: number, act: () => void) => () => void;
-}
-
-/** In this very thread, where there is no other: each job as soon as nothing else is to be done. */
-export function fieldWorkerHere(after: FieldHost['after']): FieldWorker {
-  const desk = createFieldDesk();
-  let callOff: () => void = () => undefined;
-  return {
-    work: (job, done) => {
-      callOff = after(0, () => done(desk.work(job)));
-    },
-    forget: desk.forget,
-    end: () => callOff(),
-  };
 }

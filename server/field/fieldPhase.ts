@@ -23,12 +23,8 @@ export const NO_FIELD: FieldPhase = {
  * Works it out only when asked for the whole, and then at once: for the command line.
  *
  * @param begun told before a room is worked out, which may take seconds
- * @param options.envelope four to ten times the work; findings do not need it
  */
-export function fieldAtOnce(
-  options: { readonly envelope: boolean },
-  begun: (uri: string) => void,
-): FieldPhase {
+export function fieldAtOnce(begun: (uri: string) => void): FieldPhase {
   const desk = createFieldDesk();
   const known = new WeakMap<Analysis, Analysis>();
   return {
@@ -38,7 +34,7 @@ export function fieldAtOnce(
       const last = known.get(analysis);
       if (setup === null || last) return last ?? analysis;
       begun(source.uri);
-      const reply = desk.work({ uri: source.uri, of: setup, envelope: options.envelope });
+      const reply = desk.work({ uri: source.uri, of: setup });
       if ('fault' in reply) throw new Error(reply.fault);
       const whole = mergedField(analysis, reply.part, today);
       known.set(analysis, whole);

@@ -43,7 +43,7 @@ export function createFieldQueue(host: FieldHost, listener: FieldQueueListener):
     job.endTelling = host.after(LONG_MS, () => tellLong(job));
     worker ??= host.start();
     const { room, air, space, referenceSeat } = of;
-    worker.work({ uri, of: { room, air, space, referenceSeat }, envelope: true }, (reply) => {
+    worker.work({ uri, of: { room, air, space, referenceSeat } }, (reply) => {
       if (running !== job) return;
       job.endTelling();
       running = null;

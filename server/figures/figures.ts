@@ -3,16 +3,29 @@
 // Keys are a promise to other tools (docs/command-line.md): none is ever renamed. A figure that cannot be computed is null,
 // and `notes` says why.
 
+import type { SeatTransfer } from '../../core/fieldFigures.ts';
 import type { Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
 import type { Remark } from '../remarks/remark.ts';
 import { toMs } from './convert.ts';
 import { crossoverFigures } from './crossoverFigures.ts';
+import { lowEndFigures } from './fieldFigures.ts';
 import { findingFigures } from './findingFigures.ts';
 import { seatFigures } from './seatFigures.ts';
 import { spaceFigures } from './spaceFigures.ts';
 
-export function figures(setup: Setup, remarks: readonly Remark[]): unknown {
+export interface FiguresOptions {
+  /** The grid of the responses; the low end's own where null. */
+  readonly grid_hz: readonly number[] | null;
+  /** The room alone, from every source to every seat; null where nobody asked. */
+  readonly transfers: readonly SeatTransfer[] | null;
+}
+
+export function figures(
+  setup: Setup,
+  remarks: readonly Remark[],
+  options: FiguresOptions = { grid_hz: null, transfers: null },
+): unknown {
   return {
     version: 1,
     room: setup.room.name,
@@ -25,7 +38,10 @@ export function figures(setup: Setup, remarks: readonly Remark[]): unknown {
     },
     space: spaceFigures(setup.space),
     reference_seat: setup.referenceSeat,
-    seats: Object.fromEntries(setup.seats.map((seat) => [seat.id, seatFigures(setup, seat)])),
+    seats: Object.fromEntries(
+      setup.seats.map((seat) => [seat.id, seatFigures(setup, seat, options)]),
+    ),
+    low_end: lowEndFigures(setup.field ?? null),
     crossovers: crossoverFigures(setup),
     settings: setup.advice.map((advice) => ({
       path: pathText(advice.path),

@@ -2,8 +2,14 @@
 
 import type { Arrival, SeatFigures, Setup } from '../../core/setup.ts';
 import { toDegrees, toMs } from './convert.ts';
+import { responseFigures, transferFigures } from './fieldFigures.ts';
+import type { FiguresOptions } from './figures.ts';
 
-export function seatFigures(setup: Setup, seat: SeatFigures): unknown {
+export function seatFigures(
+  setup: Setup,
+  seat: SeatFigures,
+  { grid_hz, transfers }: FiguresOptions,
+): unknown {
   return {
     arrivals: Object.fromEntries(
       seat.arrivals.map((arrival) => [arrival.source, arrivalFigures(setup, arrival)]),
@@ -14,6 +20,8 @@ export function seatFigures(setup: Setup, seat: SeatFigures): unknown {
         { azimuth_deg: toDegrees(azimuth_rad), elevation_deg: toDegrees(elevation_rad) },
       ]),
     ),
+    response: responseFigures(setup.field ?? null, seat.id, grid_hz),
+    ...(transfers === null ? {} : { transfer: transferFigures(transfers, seat.id) }),
   };
 }
 

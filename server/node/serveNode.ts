@@ -5,11 +5,19 @@ import { dirname, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Connection } from 'vscode-languageserver';
 import { connect } from '../connect.ts';
+import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
 import { today } from './clock.ts';
+import { startFieldThread } from './fieldThread.ts';
 import { nodeFiles } from './nodeFiles.ts';
 
 export function serveNode(connection: Connection): void {
-  connect(connection, { files: nodeFiles, today, later, docs: docsFolder() });
+  connect(connection, {
+    files: nodeFiles,
+    today,
+    later,
+    field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
+    docs: docsFolder(),
+  });
 }
 
 /** Time for the answers that somebody waits for. */
@@ -17,6 +25,11 @@ const PAUSE_ms = 50;
 
 function later(act: () => Promise<void>): void {
   setTimeout(() => void act(), PAUSE_ms);
+}
+
+function after(time_ms: number, act: () => void): () => void {
+  const timer = setTimeout(act, time_ms);
+  return () => clearTimeout(timer);
 }
 
 /** The pages of the findings beside the bundle, two folders up from where it runs; null where they were not installed. */

@@ -6,13 +6,16 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createColors } from 'picocolors';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
 import type { Io } from '../../server/cli/io.ts';
 import { run } from '../../server/cli/run.ts';
 import { analysisOf, ROOM_TEXT } from './support/facility.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 let folder = '';
+
+// Low ends of a whole facility, on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'cli-'));
@@ -38,6 +41,7 @@ async function groundbass(args: readonly string[], input = ''): Promise<Ran> {
     err: (text) => {
       err += text;
     },
+    tell: () => undefined,
     readInput: async () => input,
     writeFile: async (path, text, { isNew }) =>
       writeFileSync(path, text, { flag: isNew ? 'wx' : 'w' }),
@@ -131,6 +135,7 @@ test('figures have exactly the keys that the page tells, and null where nothing 
     'space',
     'reference_seat',
     'seats',
+    'low_end',
     'crossovers',
     'settings',
     'power',
@@ -156,6 +161,20 @@ test('figures have exactly the keys that the page tells, and null where nothing 
   expect(arrival.distance_m).toBeCloseTo(2.1012, 3);
   expect(figures.seats.mix.angles.left.azimuth_deg).toBeCloseTo(29.98, 1);
   expect(figures.crossovers.sub.suggested).toHaveProperty('frequency_hz');
+  const response = figures.seats.mix.response.L;
+  expect(Object.keys(response)).toEqual([
+    'sources',
+    'frequency_hz',
+    'level_db',
+    'phase_deg',
+    'lower_db',
+    'upper_db',
+    'extremes',
+  ]);
+  response.level_db.forEach((level_db: number, index: number) => {
+    expect(response.lower_db[index]).toBeLessThanOrEqual(level_db);
+    expect(level_db).toBeLessThanOrEqual(response.upper_db[index]);
+  });
   expect(JSON.stringify(figures)).not.toMatch(/NaN|Infinity/);
   const { out: bare } = await groundbass(['figures', '-'], 'room: 1\nname: bare\n');
   expect(JSON.parse(bare).space).toMatchObject({

@@ -1,9 +1,10 @@
 // Through the real protocol: few tests, to prove that the wiring holds, over memory and over a process's standard input and output.
 
 import { spawn } from 'node:child_process';
+import { readFileSync } from 'node:fs';
 import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
-import { afterEach, describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test, vi } from 'vitest';
 import type {
   CodeAction,
   CompletionItem,
@@ -15,7 +16,7 @@ import type {
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { clientFiles } from '../../server/browser/clientFiles.ts';
 import { connect } from '../../server/connect.ts';
-import { fieldWorkerHere } from '../../server/field/fieldJob.ts';
+import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
 import { fileUri } from '../../server/node/nodeFiles.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
 import { type Client, type ClientOptions, connectClient } from './support/client.ts';
@@ -276,6 +277,31 @@ describe('our own messages', () => {
     expect(client.notified('groundbass/setupChanged')).toContainEqual({ uri: ROOM, version: 2 });
   });
 
+  test('the low end comes after the rest, and is told', async () => {
+    const refreshed: string[] = [];
+    const refresh = (method: string) => ({ [method]: () => refreshed.push(method) });
+    const client = await inMemory({
+      answers: {
+        'groundbass/findFiles': () => [],
+        'groundbass/readFile': () => null,
+        ...refresh('workspace/inlayHint/refresh'),
+      },
+    });
+    client.open(ROOM, ROOM_TEXT);
+    const setup = (): Promise<SetupAnswer> =>
+      client.rpc.sendRequest('groundbass/setup', { uri: ROOM });
+    expect((await setup()).setup?.field).toBeUndefined();
+    const before = client.notified('groundbass/setupChanged').length;
+    await vi.waitUntil(
+      async () => {
+        const { setup: now } = await setup();
+        return now?.field && before < client.notified('groundbass/setupChanged').length;
+      },
+      { timeout: 20_000, interval: 50 },
+    );
+    expect(refreshed).toContain('workspace/inlayHint/refresh');
+  }, 30_000);
+
   test('places, both ways', async () => {
     const client = await inMemory();
     client.open(ROOM, ROOM_TEXT);
@@ -333,6 +359,16 @@ test('over standard input and output, on the demo facility', async () => {
   expect(report.items.length).toBeGreaterThan(8);
   const answer: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });
   expect(answer.setup?.room.name).toBe('Heron, mix room 2');
+  // The low end comes from a thread of its own.
+  client.open(uri, readFileSync(fileURLToPath(uri), 'utf8'));
+  const field = await vi.waitUntil(
+    async () => {
+      const { setup }: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });
+      return setup?.field;
+    },
+    { timeout: 40_000, interval: 200 },
+  );
+  expect(field.seats.map(({ seat }) => seat)).toEqual(['mix', 'producer']);
   await client.stop();
   expect(await ended).toBe(0);
 }, 60_000);

@@ -97,7 +97,7 @@ async function fixed({ session, analyses }: Reading, io: Io): Promise<readonly A
     if (first.source.version !== null) io.out(parsed.text);
     else if (path !== null && parsed.text !== first.source.parsed.text)
       await io.writeFile(path, parsed.text, { isNew: false });
-    after.push(analysis);
+    after.push((await session.whole(uri)) ?? analysis);
   }
   return after;
 }

@@ -1,0 +1,101 @@
+// The figures of the low end: what each channel comes to at a seat, and the room alone from each source to it.
+
+import type { ChannelField, FieldFigures, SeatTransfer } from '../../core/fieldFigures.ts';
+import { toDegrees } from './convert.ts';
+import { atFrequencies } from './grid.ts';
+
+/** One key a channel; where a room has several sets of monitors, `<channel>.<set>`. */
+export function responseFigures(
+  field: FieldFigures | null,
+  seat: string,
+  grid_hz: readonly number[] | null,
+): unknown {
+  const here = field?.seats.find((one) => one.seat === seat);
+  if (!field || !here) return null;
+  return Object.fromEntries(
+    here.channels.map((channel) => [
+      channel.set === null ? channel.channel : `${channel.channel}.${channel.set}`,
+      channelFigures(channel, field.frequency_hz, grid_hz),
+    ]),
+  );
+}
+
+function channelFigures(
+  channel: ChannelField,
+  frequency_hz: readonly number[],
+  wanted_hz: readonly number[] | null,
+): unknown {
+  const { sources, level_db, phase_rad, lower_db, upper_db, extremes } = channel;
+  const on = atFrequencies(frequency_hz, wanted_hz);
+  return {
+    sources,
+    frequency_hz: on.frequency_hz,
+    level_db: on.values(level_db),
+    phase_deg: on.phases(phase_rad).map((phase) => rounded(toDegrees(phase))),
+    lower_db: lower_db === null ? null : on.values(lower_db),
+    upper_db: upper_db === null ? null : on.values(upper_db),
+    extremes: extremes && {
+      from_hz: extremes.from_hz,
+      to_hz: extremes.to_hz,
+      median_db: extremes.median_db,
+      dip: extremes.dip,
+      peak: extremes.peak,
+      plus_minus_db: extremes.plusMinus_db,
+    },
+  };
+}
+
+function rounded(degrees: number): number {
+  return Math.round(degrees * 100) / 100;
+}
+
+/** By seat, then source, as `seats.<id>.transfer` holds them. */
+export function transferFigures(transfers: readonly SeatTransfer[], seat: string): unknown {
+  return Object.fromEntries(
+    transfers
+      .filter((one) => one.seat === seat)
+      .map(({ source, frequency_hz, real_pa_s_m3, imag_pa_s_m3 }) => [
+        source,
+        { frequency_hz, real_pa_s_m3, imag_pa_s_m3 },
+      ]),
+  );
+}
+
+/** What holds for the whole room: basis of the levels, method, spread over the seats, polarities, uncertainty. */
+export function lowEndFigures(field: FieldFigures | null): unknown {
+  if (field === null) return null;
+  const { method, damping, level, spread, polarity, uncertainty, schroeder_hz } = field;
+  return {
+    method,
+    damping_from: damping.from,
+    schroeder_hz,
+    level: { kind: level.kind, input_dbfs: level.input_dbfs, level_dbspl: level.level_dbspl },
+    spread: spread.map(({ channel, set, variance_db2, deviation_db, ...rest }) => ({
+      channel,
+      set,
+      from_hz: rest.from_hz,
+      to_hz: rest.to_hz,
+      variance_db2,
+      deviation_db,
+      worst: rest.worst,
+      source: rest.source,
+    })),
+    polarity: polarity.map(({ sub, set, channels, overlap_hz, asSet_db, turned_db }) => ({
+      subwoofer: sub,
+      set,
+      channels,
+      overlap_hz,
+      as_set_db: asSet_db,
+      turned_db,
+    })),
+    uncertainty: uncertainty && {
+      draws: uncertainty.draws,
+      dimension_m: uncertainty.dimension_m,
+      source_position_m: uncertainty.sourcePosition_m,
+      seat_position_m: uncertainty.seatPosition_m,
+      temperature_k: uncertainty.temperature_k,
+      absorption_ratio: uncertainty.absorption_ratio,
+      construction_ratio: uncertainty.construction_ratio,
+    },
+  };
+}

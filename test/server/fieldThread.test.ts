@@ -1,0 +1,75 @@
+// The low end in a thread of its own, as it is shipped: the bundle of the command line serves an editor while a sloped room is worked out.
+
+import { spawn } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+import { afterAll, expect, test, vi } from 'vitest';
+import type { InlayHint } from 'vscode-languageserver';
+import { fileUri } from '../../server/node/nodeFiles.ts';
+import type { SetupAnswer } from '../../server/protocol/setup.ts';
+import { connectClient } from './support/client.ts';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'thread-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** As the build makes it. */
+async function bundle(): Promise<string> {
+  const outfile = join(folder, 'groundbass.mjs');
+  await build({
+    entryPoints: [`${ROOT}server/cli/groundbass.ts`],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    format: 'esm',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'error',
+    banner: {
+      js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
+    },
+  });
+  return outfile;
+}
+
+test('the editor is answered while finite elements are at work; then their figures are there', async () => {
+  const server = spawn(process.execPath, [await bundle(), 'lsp'], {
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
+  const ended = new Promise((resolve) => server.once('exit', resolve));
+  const client = await connectClient(server.stdout, server.stdin, {
+    folder: fileUri(`${ROOT}examples`),
+    pullsDiagnostics: true,
+  });
+  const uri = fileUri(`${ROOT}examples/rooms/wren.room.yaml`);
+  client.open(uri, readFileSync(fileURLToPath(uri), 'utf8'));
+  let field: unknown;
+  let slowest_ms = 0;
+  const begun_ms = performance.now();
+  await vi.waitUntil(
+    async () => {
+      const asked_ms = performance.now();
+      const range = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
+      const hints: InlayHint[] = await client.rpc.sendRequest('textDocument/inlayHint', {
+        textDocument: { uri },
+        range,
+      });
+      if (0 < hints.length && 300 < asked_ms - begun_ms)
+        slowest_ms = Math.max(slowest_ms, performance.now() - asked_ms);
+      const answer: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });
+      field = answer.setup?.field;
+      return field;
+    },
+    { timeout: 60_000, interval: 20 },
+  );
+  const whole_ms = performance.now() - begun_ms;
+  expect(field).toMatchObject({ method: 'sloped ceiling' });
+  // In the server's own thread, one of the answers would have waited for nearly all of it.
+  expect(slowest_ms).toBeLessThan(whole_ms / 2);
+  await client.stop();
+  expect(await ended).toBe(0);
+}, 120_000);
