@@ -81,7 +81,7 @@ function showFigures(rooms: readonly string[]): void {
       'warnings',
     ],
     colAligns: ['left', 'right', 'right', 'right', 'right', 'right', 'right'],
-    style: { head: [], border: [] },
+    style: { head: [], border: [], compact: true },
   });
   table.push(...rooms.map(rowOf));
   console.log(table.toString());
