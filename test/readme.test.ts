@@ -1,4 +1,4 @@
-// The README keeps its word: its commands are there, its links lead somewhere, and its first room works as it says.
+// The README keeps its word: its commands are there, its links lead somewhere, and its first room does what it says.
 
 import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';

@@ -197,10 +197,10 @@ function fillSeat(
       const end = ends[l] as number;
       for (let m = starts[l] as number; m < end; m++) {
         const w = 2 * (l * y.count + m);
-        const wRe = weights[w] as number;
-        const wIm = weights[w + 1] as number;
-        column[2 * m] = (column[2 * m] as number) + sRe * wRe - sIm * wIm;
-        column[2 * m + 1] = (column[2 * m + 1] as number) + sRe * wIm + sIm * wRe;
+        const weightRe = weights[w] as number;
+        const weightIm = weights[w + 1] as number;
+        column[2 * m] = (column[2 * m] as number) + sRe * weightRe - sIm * weightIm;
+        column[2 * m + 1] = (column[2 * m + 1] as number) + sRe * weightIm + sIm * weightRe;
       }
     }
     for (let p = 0; p < points.length; p++) {

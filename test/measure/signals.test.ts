@@ -44,7 +44,7 @@ describe('sweep', () => {
 
   test('it rises by equal octaves in equal times (Farina 2000)', () => {
     const signal = sweep(DESIGN);
-    // Rising zeros in 1/8 s about the middle: the mean frequency is the geometric mean of the ends there.
+    // Rising zeros in an eighth of a second about the middle: the mean frequency is the geometric mean of the ends there.
     const middle = signal.subarray(96000 - 3000, 96000 + 3000);
     const zeros = middle.reduce(
       (sum, v, i) => sum + (0 < i && (middle[i - 1] as number) < 0 && 0 <= v ? 1 : 0),

@@ -50,11 +50,11 @@ export function axisLine(
     const hRe = (eRe + 1) / 2;
     const hIm = eIm / 2;
     // (p d)/j = Im(pd) − j Re(pd)
-    const wRe = pRe * dIm + pIm * dRe - (sRe * hRe - sIm * hIm);
-    const wIm = -(pRe * dRe - pIm * dIm) - (sRe * hIm + sIm * hRe);
+    const ratioRe = pRe * dIm + pIm * dRe - (sRe * hRe - sIm * hIm);
+    const ratioIm = -(pRe * dRe - pIm * dIm) - (sRe * hIm + sIm * hRe);
     // κ W̃/κ
-    const WRe = wRe * kRe - wIm * kIm;
-    const WIm = wRe * kIm + wIm * kRe;
+    const WRe = ratioRe * kRe - ratioIm * kIm;
+    const WIm = ratioRe * kIm + ratioIm * kRe;
     const decay = Math.exp(-kIm * apart);
     const cRe = -decay * Math.cos(kRe * apart);
     const cIm = -decay * Math.sin(kRe * apart);

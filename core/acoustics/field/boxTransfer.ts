@@ -114,10 +114,10 @@ function doubleSum(
       if (gRe === 0 && gIm === 0) break;
       const vRe = v.weight[2 * n] as number;
       const vIm = v.weight[2 * n + 1] as number;
-      const wRe = uRe * vRe - uIm * vIm;
-      const wIm = uRe * vIm + uIm * vRe;
-      sumRe += wRe * gRe - wIm * gIm;
-      sumIm += wRe * gIm + wIm * gRe;
+      const productRe = uRe * vRe - uIm * vIm;
+      const productIm = uRe * vIm + uIm * vRe;
+      sumRe += productRe * gRe - productIm * gIm;
+      sumIm += productRe * gIm + productIm * gRe;
     }
   }
   return [sumRe, sumIm];

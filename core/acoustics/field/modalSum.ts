@@ -129,10 +129,10 @@ export function modalSum(
         const dIm = ry[2 * m + 1] as number;
         const tRe = cRe * dRe - cIm * dIm;
         const tIm = cRe * dIm + cIm * dRe;
-        const wRe = sRe * tRe - sIm * tIm;
-        const wIm = sRe * tIm + sIm * tRe;
-        into[2 * r] = (into[2 * r] as number) + wRe * zRe - wIm * zIm;
-        into[2 * r + 1] = (into[2 * r + 1] as number) + wRe * zIm + wIm * zRe;
+        const productRe = sRe * tRe - sIm * tIm;
+        const productIm = sRe * tIm + sIm * tRe;
+        into[2 * r] = (into[2 * r] as number) + productRe * zRe - productIm * zIm;
+        into[2 * r + 1] = (into[2 * r + 1] as number) + productRe * zIm + productIm * zRe;
       }
     }
   // × jωρ

@@ -48,10 +48,10 @@ export function pressureMap(
       const sRe = shape[2 * l] as number;
       const sIm = shape[2 * l + 1] as number;
       for (let m = 0; m < n; m++) {
-        const wRe = weights[2 * (l * n + m)] as number;
-        const wIm = weights[2 * (l * n + m) + 1] as number;
-        column[2 * m] = (column[2 * m] as number) + sRe * wRe - sIm * wIm;
-        column[2 * m + 1] = (column[2 * m + 1] as number) + sRe * wIm + sIm * wRe;
+        const weightRe = weights[2 * (l * n + m)] as number;
+        const weightIm = weights[2 * (l * n + m) + 1] as number;
+        column[2 * m] = (column[2 * m] as number) + sRe * weightRe - sIm * weightIm;
+        column[2 * m + 1] = (column[2 * m + 1] as number) + sRe * weightIm + sIm * weightRe;
       }
     }
     rows.forEach((row, r) => {
