@@ -73,7 +73,7 @@ function curve(
       re += gain * (rRe * Math.cos(late) - rIm * Math.sin(late));
       im += gain * (rRe * Math.sin(late) + rIm * Math.cos(late));
     }
-    return Math.round(2000 * Math.log10(Math.max(1e-3, Math.hypot(re, im) / direct))) / 100;
+    return Math.round(2000 * Math.log10(Math.max(1e-3, Math.hypot(re, im) / direct))) / 100 + 0;
   });
 }
 

@@ -56,7 +56,7 @@ export function fieldCurve(
 ): FieldCurve {
   return {
     level_db: hundredths(levels_dbspl(pressure)),
-    phase_rad: Array.from(phases_rad(pressure), (value) => Math.round(value * 1000) / 1000),
+    phase_rad: rounded(phases_rad(pressure), 1000),
     lower_db: envelope && hundredths(envelope.lower_db),
     upper_db: envelope && hundredths(envelope.upper_db),
     extremes,
@@ -64,7 +64,12 @@ export function fieldCurve(
 }
 
 export function hundredths(values: ArrayLike<number>): readonly number[] {
-  return Array.from(values, (value) => Math.round(value * 100) / 100);
+  return rounded(values, 100);
+}
+
+/** Never minus zero, which JSON does not keep. */
+function rounded(values: ArrayLike<number>, perUnit: number): readonly number[] {
+  return Array.from(values, (value) => Math.round(value * perUnit) / perUnit + 0);
 }
 
 export function curveExtremes(

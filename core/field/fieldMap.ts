@@ -43,7 +43,7 @@ export function fieldMap(
         z_m: height_m,
       };
       if (!isInside(shape, place)) return null;
-      return Math.round(level_dbspl(re ** 2 + (sum.im[at] ?? 0) ** 2) * 100) / 100;
+      return Math.round(level_dbspl(re ** 2 + (sum.im[at] ?? 0) ** 2) * 100) / 100 + 0;
     }),
   };
 }
