@@ -6,6 +6,7 @@ export const HINT_KINDS = [
   'angle',
   'setting',
   'crossover',
+  'bass',
   'connection',
 ] as const;
 export type HintKind = (typeof HINT_KINDS)[number];
@@ -27,6 +28,7 @@ export const DEFAULT_SETTINGS: Settings = {
     angle: true,
     setting: true,
     crossover: true,
+    bass: true,
     connection: false,
   },
   sampleRate_hz: 48000,

@@ -10,6 +10,7 @@ import { arrivalOf, explainArrival } from './arrivalWords.ts';
 import { explainConnection } from './connectionWords.ts';
 import { explainCrossover } from './crossoverWords.ts';
 import type { Explanation } from './explanation.ts';
+import { explainSeat, explainSource } from './fieldWords.ts';
 import { explainBoundaries } from './placeWords.ts';
 import { explainRoom } from './roomWords.ts';
 import { explainSetting } from './settingWords.ts';
@@ -43,6 +44,7 @@ function aboutSeat(setup: Setup, seat: string, show: Show): readonly Explanation
   const figures = setup.seats.find(({ id }) => id === seat);
   if (!figures || figures.arrivals.length === 0) return [];
   return [
+    ...explainSeat(setup, seat, show),
     {
       title: 'Arrivals at this seat',
       lines: figures.arrivals.map(
@@ -61,6 +63,7 @@ function aboutSpeaker(setup: Setup, id: string, show: Show): readonly Explanatio
   return [
     ...(seat === null || arrival === null ? [] : [explainArrival(setup, seat, arrival, show)]),
     ...(seat === null ? [] : present(explainAngle(setup, seat, id, show))),
+    ...explainSource(setup, id, show),
     ...present(explainBoundaries(setup, id, show)),
   ];
 }

@@ -17,6 +17,7 @@ import type { HintKind, Settings } from '../../protocol/settings.ts';
 import { markdownOf } from '../../words/explanation.ts';
 import { angleHints } from './angleHints.ts';
 import { arrivalHints } from './arrivalHints.ts';
+import { bassHints } from './bassHints.ts';
 import { connectionHints } from './connectionHints.ts';
 import { crossoverHints } from './crossoverHints.ts';
 import type { Hint } from './hint.ts';
@@ -30,6 +31,7 @@ const MAKERS: Readonly<Record<HintKind, (setup: Setup, show: Show) => readonly H
   angle: angleHints,
   setting: settingHints,
   crossover: crossoverHints,
+  bass: bassHints,
   connection: connectionHints,
 };
 

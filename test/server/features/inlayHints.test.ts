@@ -1,14 +1,18 @@
 // Inlay hints: what stands beside which line, within the width that an editor shows, and what double-clicking does.
 
 import { readdirSync, readFileSync } from 'node:fs';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { inlayHints } from '../../../server/features/inlayHints/inlayHints.ts';
 import { LONGEST_LINE } from '../../../server/features/inlayHints/lineBudget.ts';
+import { fieldAtOnce } from '../../../server/field/fieldPhase.ts';
 import { fileUri, nodeFiles } from '../../../server/node/nodeFiles.ts';
 import { DEFAULT_SETTINGS, HINT_KINDS } from '../../../server/protocol/settings.ts';
 import { createSession } from '../../../server/session.ts';
-import { analysisOf, ROOM_TEXT, TODAY } from '../support/facility.ts';
+import { analysisOf, ROOM_TEXT, TODAY, wholeAnalysisOf } from '../support/facility.ts';
 import { changedLines, withEdits } from '../support/marked.ts';
+
+// Low ends of all demo rooms, on a busy machine.
+vi.setConfig({ testTimeout: 60_000 });
 
 const EVERYTHING = {
   start: { line: 0, character: 0 },
@@ -17,7 +21,10 @@ const EVERYTHING = {
 const ALL_KINDS = { ...DEFAULT_SETTINGS.hints, connection: true };
 
 async function hintsOf(text: string, kinds = DEFAULT_SETTINGS.hints, range = EVERYTHING) {
-  const hints = inlayHints(await analysisOf(text), range, kinds);
+  return textsOf(text, inlayHints(await analysisOf(text), range, kinds));
+}
+
+function textsOf(text: string, hints: ReturnType<typeof inlayHints>) {
   return hints.map((hint) => ({
     ...hint,
     line: text.split('\n')[hint.position.line] ?? '',
@@ -66,6 +73,37 @@ test('a setting that differs shows what to dial in, and double-click changes tha
   ]);
 });
 
+describe('the low end', () => {
+  test('dip and peak beside subwoofer, loudspeaker and seat, as the field’s own figures say', async () => {
+    const analysis = await wholeAnalysisOf(ROOM_TEXT);
+    const hints = textsOf(ROOM_TEXT, inlayHints(analysis, EVERYTHING, DEFAULT_SETTINGS.hints));
+    const beside = (word: string) =>
+      hints.filter(({ line }) => line.startsWith(`  ${word}: {`)).map(({ text }) => text);
+    const here = analysis.setup?.field?.seats[0];
+    const sub = here?.sources.find(({ source }) => source === 'sub')?.extremes;
+    const dip = `${sub?.dip.level_db.toFixed(0)} dB`;
+    expect(beside('sub').join('|')).toContain(dip);
+    expect(beside('sub').join('|')).toMatch(/-\d+ dB ~?\d+ Hz · \+\d+ dB ~?\d+ Hz/);
+    expect(beside('mix')).toEqual([
+      expect.stringMatching(/^[LR] ±\d+ dB · -\d+ dB ~?\d+ Hz · \+\d+ dB ~?\d+ Hz$/),
+    ]);
+  });
+
+  test('its tooltip says how it was got, how far to trust it, and its source', async () => {
+    const analysis = await wholeAnalysisOf(ROOM_TEXT);
+    const hint = inlayHints(analysis, EVERYTHING, DEFAULT_SETTINGS.hints).find(({ label }) =>
+      /^-\d+ dB ~?\d+ Hz/.test(labelText(label)),
+    );
+    const tooltip = JSON.stringify(hint?.tooltip);
+    for (const word of ['deepest dip', 'exact sound field', 'slightly different rooms', 'Source'])
+      expect(tooltip).toContain(word);
+  });
+
+  test('nothing is said of it before it is known', async () => {
+    expect((await hintsOf(ROOM_TEXT)).filter(({ text }) => / dB ~?\d+ Hz/.test(text))).toEqual([]);
+  });
+});
+
 test('each part leads to what it depends on', async () => {
   const [hint] = (await hintsOf(ROOM_TEXT)).filter(({ line }) => line.includes('left: { gear'));
   const [part] = Array.isArray(hint?.label) ? hint.label : [];
@@ -81,9 +119,9 @@ test('the tooltip gives derivation and source', async () => {
 });
 
 test.each(HINT_KINDS)('kind %s can be switched off', async (kind) => {
-  const all = await hintsOf(ROOM_TEXT, ALL_KINDS);
-  const without = await hintsOf(ROOM_TEXT, { ...ALL_KINDS, [kind]: false });
-  expect(without.length).toBeLessThan(all.length);
+  const analysis = await wholeAnalysisOf(ROOM_TEXT);
+  const count = (kinds: typeof ALL_KINDS): number => inlayHints(analysis, EVERYTHING, kinds).length;
+  expect(count({ ...ALL_KINDS, [kind]: false })).toBeLessThan(count(ALL_KINDS));
 });
 
 test('all can be switched off', async () => {
@@ -117,10 +155,15 @@ describe('a half-typed line', () => {
 
 test('over the demo files no line has more than an editor shows', async () => {
   const folder = new URL('../../../examples/rooms/', import.meta.url).pathname;
-  const session = createSession(nodeFiles, () => TODAY);
+  const session = createSession(
+    nodeFiles,
+    () => TODAY,
+    null,
+    fieldAtOnce(() => undefined),
+  );
   let lineCount = 0;
   for (const name of readdirSync(folder).filter((one) => one.endsWith('.room.yaml'))) {
-    const analysis = await session.analysis(fileUri(folder + name));
+    const analysis = await session.whole(fileUri(folder + name));
     if (analysis === null) throw new RangeError(`${name} was not read`);
     const widths = new Map<number, number>();
     for (const { position, label } of inlayHints(analysis, EVERYTHING, ALL_KINDS))

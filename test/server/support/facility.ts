@@ -1,6 +1,7 @@
 // A small invented facility for feature tests: one gear file, one facility, and a room that the test writes.
 
 import type { Analysis } from '../../../server/analysis.ts';
+import { fieldAtOnce } from '../../../server/field/fieldPhase.ts';
 import { createSession, type Session } from '../../../server/session.ts';
 import { memoryFiles } from './memoryFiles.ts';
 
@@ -100,7 +101,8 @@ export function sessionWith(room: string, more: Readonly<Record<string, string>>
     [ROOM, room],
     ...Object.entries(more),
   ]);
-  const session = createSession(memoryFiles(texts), () => TODAY);
+  const field = fieldAtOnce(() => undefined);
+  const session = createSession(memoryFiles(texts), () => TODAY, null, field);
   session.setFolders([FOLDER]);
   session.open(ROOM, 1, room, 'groundbass-room');
   return session;
@@ -111,6 +113,13 @@ export async function analysisOf(
   more: Readonly<Record<string, string>> = {},
 ): Promise<Analysis> {
   const analysis = await sessionWith(room, more).analysis(ROOM);
+  if (analysis === null) throw new RangeError('the room was not read');
+  return analysis;
+}
+
+/** The same with its low end. */
+export async function wholeAnalysisOf(room: string): Promise<Analysis> {
+  const analysis = await sessionWith(room).whole(ROOM);
   if (analysis === null) throw new RangeError('the room was not read');
   return analysis;
 }
