@@ -42,6 +42,8 @@ export interface FitLimits {
     /** The drivers' −6 dB point: below it nothing is raised. */
     readonly from_hz: number;
   } | null;
+  /** Bells are no narrower than this, whatever the device can do; absent where its own range counts. */
+  readonly most_q?: number;
   /** Whether dips that interference makes are left out. */
   readonly leaveNulls: boolean;
   /** A band that takes less than this share off what is left is not worth its place; 0 to use all bands. */

@@ -23,7 +23,8 @@ export function slotOf(
   limits: FitLimits,
 ): Slot | null {
   const frequency = range_hz(kind, device, limits);
-  const [leastQ, mostQ] = rangeOf(device.q, USUAL_Q);
+  const [leastQ, deviceQ] = rangeOf(device.q, USUAL_Q);
+  const mostQ = Math.max(leastQ, Math.min(deviceQ, limits.most_q ?? deviceQ));
   const [deepest_db, highest_db] = rangeOf(device.gain_db, [USUAL_CUT_DB, 0]);
   const gain =
     kind === 'boost'

@@ -7,9 +7,11 @@ import { EXIT, Misuse } from './misuse.ts';
 import { addCheck } from './verbs/check.ts';
 import { addExplain } from './verbs/explain.ts';
 import { addFigures } from './verbs/figures.ts';
+import { addFit } from './verbs/fit.ts';
 import { addLsp } from './verbs/lsp.ts';
 import { addNew } from './verbs/newFile.ts';
 import { addNoise } from './verbs/noise.ts';
+import { addPlace } from './verbs/place.ts';
 import { addSchema } from './verbs/schema.ts';
 import { addSheet } from './verbs/sheet.ts';
 import { addSweep } from './verbs/sweep.ts';
@@ -35,6 +37,8 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     addCheck,
     addFigures,
     addSheet,
+    addPlace,
+    addFit,
     addExplain,
     addNew,
     addSchema,

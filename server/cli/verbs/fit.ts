@@ -1,0 +1,133 @@
+// `groundbass fit`: the equalisers of a room fitted to its predicted low end.
+
+import { type Command, Option } from 'commander';
+import { fitRoom, type RoomFit, USUAL_BOOST_DB } from '../../../core/equaliser/roomFit.ts';
+import type { Setup } from '../../../core/setup.ts';
+import { type Show, showFor } from '../../../core/show.ts';
+import { withField } from '../../../core/withField.ts';
+import type { Source } from '../../analysis.ts';
+import { applied, editsOf } from '../../edits.ts';
+import { today } from '../../node/clock.ts';
+import { bandsText, fitFigures, fitLines, fitName } from '../../words/fitWords.ts';
+import { writeBack } from '../apply.ts';
+import { readRoom } from '../files.ts';
+import type { Io } from '../io.ts';
+import { Misuse } from '../misuse.ts';
+import { between } from './options.ts';
+
+interface FitOptions {
+  readonly device?: readonly string[];
+  readonly seat?: readonly string[];
+  readonly boost: number;
+  readonly to?: number;
+  readonly format: 'text' | 'json';
+  readonly apply: boolean;
+}
+
+export function addFit(program: Command, io: Io): void {
+  program
+    .command('fit')
+    .description('fit the equalisers of a room to its predicted low end')
+    .argument('<file>', 'a room file; - for standard input')
+    .option('--device <id...>', 'only the equalisers of these devices, loudspeakers, subwoofers')
+    .option('--seat <id...>', 'only for these seats (all, the reference seat counting double)')
+    .option(
+      '--boost <dB>',
+      'most that may be raised; 0 for cuts alone',
+      between(0, 12),
+      USUAL_BOOST_DB,
+    )
+    .option(
+      '--to <hertz>',
+      'how far up (the larger of Schroeder’s frequency and 200 Hz)',
+      between(30, 500),
+    )
+    .addOption(new Option('-f, --format <format>').choices(['text', 'json']).default('text'))
+    .option('--apply', 'write the bands into the file', false)
+    .addHelpText(
+      'after',
+      `
+Cuts come first; nulls are left alone; nothing is raised below the −6 dB point of a driver; bands are in the device's own steps.
+From a prediction they are starting values: measure, then fit again. --apply edits the file, not the device.
+
+Examples:
+  $ groundbass fit rooms/heron.room.yaml
+  $ groundbass fit rooms/heron.room.yaml --device sub --boost 0
+  $ groundbass fit rooms/heron.room.yaml --format json | jq '.fits[].bands'
+  $ groundbass fit rooms/heron.room.yaml --apply
+`,
+    )
+    .action(async (path: string, options: FitOptions) => {
+      const { room } = await readRoom(path, io);
+      if (room.setup === null) throw new Misuse(`${path} cannot be read as a room`);
+      await fitFile(path, room.setup, room.source, options, io);
+    });
+}
+
+async function fitFile(
+  path: string,
+  given: Setup,
+  source: Source,
+  options: FitOptions,
+  io: Io,
+): Promise<void> {
+  checkIds(path, given, options);
+  io.tell('Fitting equalisers …');
+  const setup = given.field ? given : withField(given, { today: today(), envelope: false });
+  const fits = fitRoom(setup, {
+    ...(options.device ? { devices: options.device } : {}),
+    ...(options.seat ? { seats: options.seat } : {}),
+    ...(options.to === undefined ? {} : { to_hz: options.to }),
+    boost_db: options.boost,
+  });
+  io.tell(null);
+  if (fits.length === 0) throw new Misuse(`${path}: ${whyNone(setup)}`);
+  const write = options.apply && source.version !== null ? io.err : io.out;
+  if (options.format === 'json') write(`${JSON.stringify(fitFigures(fits, setup), null, 2)}\n`);
+  else write(text(fits, showFor(setup.room.habits), io));
+  if (options.apply) await apply(path, fits, source, io);
+}
+
+function checkIds(path: string, { room }: Setup, { device = [], seat = [] }: FitOptions): void {
+  const things = [...room.devices, ...room.speakers, ...room.subwoofers].map(({ id }) => id);
+  const noDevice = device.find((id) => !things.includes(id));
+  if (noDevice !== undefined) throw new Misuse(`${path} has no device ${noDevice}`);
+  const noSeat = seat.find((id) => !room.seats.some((one) => one.id === id));
+  if (noSeat !== undefined) throw new Misuse(`${path} has no seat ${noSeat}`);
+}
+
+function whyNone({ field, room }: Setup): string {
+  if (!field) return 'the low end of this room cannot be predicted: its size is not recorded';
+  const things = [...room.devices, ...room.speakers, ...room.subwoofers];
+  const has = things.some(({ gear }) => gear?.controls.some(({ kind }) => kind === 'eq'));
+  return has
+    ? 'no equaliser lies on the way to a loudspeaker whose response is predicted'
+    : 'none of its devices has an equaliser';
+}
+
+function text(fits: readonly RoomFit[], show: Show, { colors }: Io): string {
+  const blocks = fits.map((one) => {
+    const [first = '', ...rest] = fitLines(one, show);
+    return [`${colors.bold(fitName(one))} ${first}`, ...rest.map((line) => `   ${line}`)].join(
+      '\n',
+    );
+  });
+  const caution = 'From a prediction: starting values until the room was measured.';
+  return `${[...blocks, colors.dim(caution)].join('\n\n')}\n`;
+}
+
+async function apply(
+  path: string,
+  fits: readonly RoomFit[],
+  source: Source,
+  io: Io,
+): Promise<void> {
+  const useful = fits.filter(({ fit: { bands } }) => 0 < bands.length);
+  if (useful.length === 0) return;
+  const edits = editsOf(
+    source,
+    useful.map((one) => ({ do: 'set', path: one.path, value: bandsText(one.fit.bands) })),
+  );
+  if (edits === null) throw new Misuse(`${path} cannot be edited there`);
+  await writeBack(source, applied(source.parsed.text, edits), io);
+}
