@@ -1,6 +1,7 @@
 // `npm run bench`: every benchmark with its bound. Says what it ran on; a busy machine shows in the load beside it.
 
 import { cpus, loadavg } from 'node:os';
+import { benches, benchNotes } from './field.ts';
 import { keystrokeTimes } from './keystroke.ts';
 import { LINE_COUNT } from './longRoom.ts';
 import { sizeLines } from './sizes.ts';
@@ -73,6 +74,11 @@ if (first) {
   );
 } else
   console.log('dist/server/node.cjs is not built: nothing measured over standard input and output');
+
+console.log("The room's low end");
+for (const { name, times_ms, bound, isKept } of benches())
+  console.log(line(name, times_ms, bound, isKept));
+for (const note of benchNotes()) console.log(note);
 
 console.log('\nBundles (extension + server for one host: 1500 kB is the start)');
 for (const size of sizeLines()) console.log(size);

@@ -100,9 +100,16 @@ export function axisShapes(modes: AxisModes, at_m: number, out: Float64Array): v
   }
 }
 
-/** X(place)/N for every mode, interleaved. */
-export function overNorm(modes: AxisModes, at_m: number): Float64Array {
-  const out = new Float64Array(2 * modes.count);
+/**
+ * X(place)/N for every mode, interleaved.
+ *
+ * @param out written to and given back: 2 × count numbers or more
+ */
+export function overNorm(
+  modes: AxisModes,
+  at_m: number,
+  out: Float64Array = new Float64Array(2 * modes.count),
+): Float64Array {
   axisShapes(modes, at_m, out);
   for (let m = 0; m < modes.count; m++) {
     const re = out[2 * m] as number;

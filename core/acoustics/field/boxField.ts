@@ -34,11 +34,11 @@ export interface BoxField {
 export type Listening = (source_m: Place) => Transfer[];
 
 /** Highest over lowest frequency of a band. */
-const BAND_RATIO = 1.5;
+const BAND_RATIO = 2;
 /** Modes are summed to this many times a band's highest frequency; above it they only bend the remainder gently. */
 const MODES_BEYOND = 1.3;
 /** Chebyshev points for a band's remainder: these leave less than 0.01 dB (measured against the exact transfer). */
-const REMAINDER_POINTS = 4;
+const REMAINDER_POINTS = 5;
 /** The exact transfer at those points may stop at e^-9: its error is far below the interpolation's. */
 const REMAINDER_NEPERS = 9;
 

@@ -15,6 +15,8 @@ export interface ModeSet {
   /** `[l * counts[1] + m]` */
   readonly ends: Int32Array;
   readonly total: number;
+  /** Room for the source's shapes and one column of modes: sums are made so often that it is kept. */
+  readonly scratch: readonly [Float64Array, Float64Array, Float64Array, Float64Array];
 }
 
 /** All modes whose rigid-wall wave number lies below a limit. */
@@ -31,7 +33,10 @@ export function modesBelow(lengths_m: readonly number[], limit_rad_m: number): M
       ends[l * counts[1] + m] = end;
       total += end;
     }
-  return { counts, ends, total };
+  const scratch = [counts[0], counts[1], counts[2], counts[2]].map(
+    (count) => new Float64Array(2 * count),
+  ) as [Float64Array, Float64Array, Float64Array, Float64Array];
+  return { counts, ends, total, scratch };
 }
 
 /** One frequency, ready to be summed: modes of the axes and 1/(q_x + q_y + q_z − k²) of every mode, interleaved. */
@@ -86,10 +91,10 @@ export function modalSum(
   into: Float64Array,
 ): void {
   const [cx, cy] = set.counts;
-  const sx = overNorm(axes[0], source_m[0]);
-  const sy = overNorm(axes[1], source_m[1]);
-  const sz = overNorm(axes[2], source_m[2]);
-  const g = new Float64Array(sz.length);
+  const [sx, sy, sz, g] = set.scratch;
+  overNorm(axes[0], source_m[0], sx);
+  overNorm(axes[1], source_m[1], sy);
+  overNorm(axes[2], source_m[2], sz);
   const count = receivers.length;
   into.fill(0);
   let at = 0;
