@@ -32,8 +32,8 @@ export function pressures(
 }
 
 /** Level in a free field at 1 m, all drives of a group together by power: where the group plays. */
-export function freeLevels_dbspl(drives: readonly Drive[], length: number): Float64Array {
-  return Float64Array.from({ length }, (_, i) =>
+export function freeLevels_dbspl(drives: readonly Drive[], count: number): Float64Array {
+  return Float64Array.from({ length: count }, (_, i) =>
     level_dbspl(
       drives.reduce(
         (sum, { pressure_pa: { re, im } }) => sum + (re[i] ?? 0) ** 2 + (im[i] ?? 0) ** 2,
@@ -48,22 +48,22 @@ export interface Envelope {
   readonly upper_db: Float64Array;
 }
 
-/** A curve as it is shown: hundredths of a dB, thousandths of a radian. */
+/** A curve as it is shown: rounded_db of a dB, thousandths of a radian. */
 export function fieldCurve(
   pressure: ComplexResponse,
   envelope: Envelope | null,
   extremes: CurveExtremes | null,
 ): FieldCurve {
   return {
-    level_db: hundredths(levels_dbspl(pressure)),
+    level_db: rounded_db(levels_dbspl(pressure)),
     phase_rad: rounded(phases_rad(pressure), 1000),
-    lower_db: envelope && hundredths(envelope.lower_db),
-    upper_db: envelope && hundredths(envelope.upper_db),
+    lower_db: envelope && rounded_db(envelope.lower_db),
+    upper_db: envelope && rounded_db(envelope.upper_db),
     extremes,
   };
 }
 
-export function hundredths(values: ArrayLike<number>): readonly number[] {
+export function rounded_db(values: ArrayLike<number>): readonly number[] {
   return rounded(values, 100);
 }
 
@@ -96,7 +96,7 @@ export function envelopeOf(levels_db: readonly Float64Array[]): Envelope | null 
  *
  * @param frequency_hz evenly spaced in octaves
  */
-export function shifted(
+export function shifted_db(
   frequency_hz: readonly number[],
   level_db: Float64Array,
   ratio: number,

@@ -15,9 +15,9 @@ import {
   type Envelope,
   envelopeOf,
   fieldCurve,
-  hundredths,
   pressures,
-  shifted,
+  rounded_db,
+  shifted_db,
   type TransfersOf,
 } from '../field/curves.ts';
 import { type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
@@ -165,7 +165,7 @@ function drawnTransfers(
   const { fieldRoom, frequency_hz, seats, key } = context;
   const isBox = fieldRoom.shape.box !== null;
   const make = () => drawnRoom(setup, fieldRoom, draw);
-  // Outside boxes a new room would cost a mesh: places move, and the whole curve is shifted instead.
+  // Outside boxes a new room would cost a mesh: places move, and the whole curve is shifted_db instead.
   const room = {
     key: isBox
       ? `${key}\n${index}\n${JSON.stringify([draw.size_m, draw.speed_ratio, draw.absorption_ratio])}`
@@ -217,7 +217,7 @@ function seatCurves(
       pressures(group, about, of).map((pressure) =>
         shift_ratio === 1
           ? levels_dbspl(pressure)
-          : shifted(frequency_hz, levels_dbspl(pressure), shift_ratio),
+          : shifted_db(frequency_hz, levels_dbspl(pressure), shift_ratio),
       ),
     );
     const envelope = (seat: number): Envelope | null =>
@@ -271,8 +271,8 @@ function polarityAt(
   return polarities(drives, { frequency_hz, density_kg_m3, transferOf }).map((figures) => ({
     ...figures,
     curve: {
-      asSet_db: hundredths(figures.curve.asSet_db),
-      turned_db: hundredths(figures.curve.turned_db),
+      asSet_db: rounded_db(figures.curve.asSet_db),
+      turned_db: rounded_db(figures.curve.turned_db),
     },
   }));
 }

@@ -72,8 +72,11 @@ function found(
   room = withSub(1.2),
   crossovers = false,
 ) {
-  const parts = crossovers ? { field, crossovers: stereoSetup().crossovers } : { field };
-  return findingsOf(rule, room, { parts: field === undefined ? {} : parts });
+  const parts = {
+    ...(field === undefined ? {} : { field }),
+    ...(crossovers ? { crossovers: stereoSetup().crossovers } : {}),
+  };
+  return findingsOf(rule, room, { parts });
 }
 
 describe('field/dip-at-seat', () => {
