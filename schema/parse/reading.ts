@@ -63,7 +63,12 @@ export function problem(
 ): Problem {
   const severity = SEVERITIES.get(code);
   if (severity === undefined) throw new RangeError(`not in the catalogue of problems: ${code}`);
-  return { code, severity, path, range, message, fixes };
+  return { code, severity, path, range, message: capitalised(message), fixes };
+}
+
+/** Messages are told by themselves, so they begin as sentences do; what is quoted keeps its own letters. */
+export function capitalised(message: string): string {
+  return `${message.slice(0, 1).toUpperCase()}${message.slice(1)}`;
 }
 
 /** A fix of one edit. */

@@ -10,7 +10,7 @@ import { countProblem } from './countProblem.ts';
 import { dayFixes } from './dayFixes.ts';
 import type { Fault } from './fault.ts';
 import { nameFixes, nameMessage } from './names.ts';
-import { fix, problem, type Reading } from './reading.ts';
+import { capitalised, fix, problem, type Reading } from './reading.ts';
 import { shiftFix } from './shift.ts';
 import { tagProblem } from './tagProblem.ts';
 import { shown, such, wantedText, wordFixes } from './words.ts';
@@ -194,7 +194,7 @@ function quantityProblem(
     severity,
     path,
     range: range.start < range.end ? range : node.range,
-    message,
+    message: capitalised(message),
     fixes,
   };
 }

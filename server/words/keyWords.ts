@@ -27,7 +27,7 @@ export function keyMarkdown(schema: ResolvedSchema): string {
   const choices = words.filter((word) => word !== 'unknown');
   if (0 < choices.length && rule === null)
     parts.push(`${choices.length === 1 ? 'Or' : 'One of'} ${words.map(code).join(', ')}`);
-    const [example] = schema.examples ?? [];
+  const [example] = schema.examples ?? [];
   if (example !== undefined && typeof example !== 'object')
     parts.push(`For instance ${code(String(example))}`);
   return parts.join('\n\n');

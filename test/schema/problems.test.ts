@@ -15,16 +15,16 @@ describe('not YAML', () => {
     check(`
 seats:
   mix: { at: { x: 2.31 m, y: 2.32 m, z: 1.22 m }
-  #                                            ^ error yaml/syntax: a bracket is not closed: \`}\` is missing
+  #                                            ^ error yaml/syntax: A bracket is not closed: \`}\` is missing
   client: { at: { x: 2.31 m, y: 80 Hz, z: 1.22 m } }
-  #                             ^^^^^ error quantity/wrong-dimension: a length is expected here, such as \`1.20 m\`
+  #                             ^^^^^ error quantity/wrong-dimension: A length is expected here, such as \`1.20 m\`
 `);
   });
 
   test('a quote is not closed', () => {
     const { root, problems } = parseFile('room', 'room: 1\nname: "Heron\npolicy: mix\n');
     expect(problems.map(({ code, message }) => [code, message])).toEqual([
-      ['yaml/syntax', 'a quote is not closed'],
+      ['yaml/syntax', 'A quote is not closed'],
     ]);
     expect(
       root?.kind === 'map' && [...root.entries].map(([key, { value }]) => [key, value !== null]),
@@ -40,7 +40,7 @@ seats:
 seats:
   mix: { at: unknown }
   cli
-# ^^^ error yaml/colon-missing: a colon is missing after \`cli\`: a key and its value are expected here
+# ^^^ error yaml/colon-missing: A colon is missing after \`cli\`: a key and its value are expected here
   producer: { at: unknown }
 `);
   });
@@ -58,7 +58,7 @@ space:
   size:
     width: 4 m
     depth:5 m
-#   ^^^^^^^^^ error yaml/space-after-colon: a space is missing after the colon of \`depth\`
+#   ^^^^^^^^^ error yaml/space-after-colon: A space is missing after the colon of \`depth\`
     height: 3 m
 `);
   });
@@ -68,7 +68,7 @@ space:
 seats:
     mix: { at: unknown }
   client: { at: unknown }
-# ^^^^^^ error yaml/indentation: this line is indented less than those that it belongs with
+# ^^^^^^ error yaml/indentation: This line is indented less than those that it belongs with
 `);
   });
 
@@ -90,7 +90,7 @@ describe('what YAML loses without a word', () => {
   test('text cut at a comment', () => {
     check(`
 name: Studio #2
-#           ^^^ warning yaml/text-cut: from \`#\` on this is a comment and no part of the text: put the text in quotes if it belongs to it
+#           ^^^ warning yaml/text-cut: From \`#\` on this is a comment and no part of the text: put the text in quotes if it belongs to it
 `);
   });
 
@@ -105,7 +105,7 @@ space: { air: { temperature: 21.5 °C } , size: unknown } #todo
     check(`
 accepted:
   shelf: { finding: layout/height, about: speakers.right, because: fixed, until lease ends }
-  #                                                                ^^^^^^^^^^^^^^^^^^^^^^^ error yaml/comma-in-value: the comma ends the value of \`because\` here: put \`fixed, until lease ends\` in quotes
+  #                                                                ^^^^^^^^^^^^^^^^^^^^^^^ error yaml/comma-in-value: The comma ends the value of \`because\` here: put \`fixed, until lease ends\` in quotes
 `);
     expect(
       fixed('accepted: { a: { finding: a/b, about: x, because: fixed, until, it ends } }\n'),
@@ -116,7 +116,7 @@ accepted:
     check(`
 seats:
   mix: { at: { x: 1,38 m, y: 2 m, z: 1.2 m } }
-  #               ^^^^^^ error quantity/decimal-comma: the decimal sign is a point: \`1.38 m\`
+  #               ^^^^^^ error quantity/decimal-comma: The decimal sign is a point: \`1.38 m\`
 `);
     expect(fixed('seats: { a: { at: { x: 1,38 m, y: 2 m, z: 1 m } } }\n')).toBe(
       'seats: { a: { at: { x: 1.38 m, y: 2 m, z: 1 m } } }\n',
@@ -128,14 +128,14 @@ seats:
 space:
   size: unknown
   fixtures: { door: { kind: keep_clear, x: [0 m, 0,95 m], y: [1 m, 2 m] } }
-  #                                              ^^^^^^ error quantity/decimal-comma: the decimal sign is a point: \`0.95 m\`
+  #                                              ^^^^^^ error quantity/decimal-comma: The decimal sign is a point: \`0.95 m\`
 `);
   });
 
   test('no space after the colon in braces', () => {
     check(`
 space: { size: unknown, decay_time: {63 Hz:0.42 s} }
-#                                    ^^^^^^^^^^^^ error yaml/space-after-colon: a space is missing after the colon of \`63 Hz\`
+#                                    ^^^^^^^^^^^^ error yaml/space-after-colon: A space is missing after the colon of \`63 Hz\`
 `);
     expect(fixed('space: { size: unknown, decay_time: {63 Hz:0.42 s} }\n')).toBe(
       'space: { size: unknown, decay_time: {63 Hz: 0.42 s} }\n',
@@ -186,9 +186,9 @@ describe('what YAML has and this format does not', () => {
     check(`
 seats:
   mix: { at: &here { x: 1 m, y: 2 m, z: 1.2 m } }
-  #          ^^^^^ error yaml/anchor: anchors are not used here: a change at one place would be one at another
+  #          ^^^^^ error yaml/anchor: Anchors are not used here: a change at one place would be one at another
   client: { at: *here }
-  #             ^^^^^ error yaml/anchor: aliases are not used here: write the values out
+  #             ^^^^^ error yaml/anchor: Aliases are not used here: write the values out
 `);
     const at = '{ x: 1 m, y: 2 m, z: 1 m }';
     expect(fixed(`seats:\n  a: { at: &p ${at} }\n  b: { at: *p }\n`)).toBe(
@@ -213,7 +213,7 @@ seats:
   test('tags', () => {
     check(`
 name: !!str Heron
-#     ^^^^^ error yaml/tag: tags are not used here: the format says what each value is
+#     ^^^^^ error yaml/tag: Tags are not used here: the format says what each value is
 `);
     expect(fixed('name: !!str Heron\n')).toBe('name: Heron\n');
   });
@@ -261,7 +261,7 @@ describe('version', () => {
 
   test('unknown: one clear error, and nothing else is said', () => {
     checkWhole(`room: 7
-#     ^ error format/version-unknown: this is version 7 of the room format; this Groundbass reads version 1, so nothing else is checked or computed
+#     ^ error format/version-unknown: This is version 7 of the room format; this Groundbass reads version 1, so nothing else is checked or computed
 nmae: Heron
 seats: { mix: { at: 80 Hz } }
 `);

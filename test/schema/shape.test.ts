@@ -77,7 +77,7 @@ space:
   test('of one thing where things by name belong', () => {
     check(`
 seats: { at: { x: 1 m, y: 2 m, z: 1.2 m }, role: reference }
-#        ^^ error format/name-missing: a name is missing between \`seats\` and \`at\`: \`seats\` holds things by name
+#        ^^ error format/name-missing: A name is missing between \`seats\` and \`at\`: \`seats\` holds things by name
 `);
   });
 
@@ -117,7 +117,7 @@ space: { size: unknown, surfaces: { floor: { note: "old" } } }
   test('two', () => {
     check(`
 space: { size: unknown, surfaces: { floor: { material: wood, admittance: 0.02 } } }
-#                                                            ^^^^^^^^^^ error format/one-of: only one of \`material\` or \`absorption\` or \`shares\` or \`admittance\` may be here
+#                                                            ^^^^^^^^^^ error format/one-of: Only one of \`material\` or \`absorption\` or \`shares\` or \`admittance\` may be here
 `);
   });
 
@@ -153,7 +153,7 @@ space:
       'room: 1\nspace: { size: unknown, plan: unknown, height: 3 m }\n',
     );
     expect(problems.map(({ code, message }) => [code, message])).toEqual([
-      ['format/one-of', 'only one of `size` or `plan` may be here'],
+      ['format/one-of', 'Only one of `size` or `plan` may be here'],
     ]);
   });
 
@@ -169,11 +169,11 @@ describe('values', () => {
   test('a value where a map belongs, and a map where a value belongs', () => {
     check(`
 seats: { mix: { at: here } }
-#                   ^^^^ error format/wrong-type: a map of keys is expected here, such as \`{ x: 1.38 m, y: 0.86 m, z: 1.22 m }\`
+#                   ^^^^ error format/wrong-type: A map of keys is expected here, such as \`{ x: 1.38 m, y: 0.86 m, z: 1.22 m }\`
 `);
     const { problems } = parseFile('room', 'room: 1\nname: { first: Heron }\n');
     expect(problems.map(({ code, message }) => [code, message])).toEqual([
-      ['format/wrong-type', 'text is expected here, such as `"Heron, mix room 2"`'],
+      ['format/wrong-type', 'Text is expected here, such as `"Heron, mix room 2"`'],
     ]);
   });
 
@@ -189,7 +189,7 @@ settings:
   sub: { polarity: inverse, crossover: bypas, eq: { band_1: { frequency: 41 Hz, q: wide } } }
   #                ^^^^^^^ error format/not-a-choice: \`inverse\` is not one of \`normal\`, \`inverted\`, \`unknown\`; did you mean \`inverted\`?
   #                                    ^^^^^ error format/not-a-choice: \`bypas\` is not one of \`bypass\`, \`unknown\`; did you mean \`bypass\`?
-  #                                                                                ^^^^ error format/wrong-type: a number is expected here, such as \`4.2\`
+  #                                                                                ^^^^ error format/wrong-type: A number is expected here, such as \`4.2\`
 `);
     expect(fixed('settings: { sub: { polarity: inverse } }\n')).toBe(
       'settings: { sub: { polarity: inverted } }\n',
@@ -216,9 +216,9 @@ space:
 space:
   size: unknown
   surfaces: { floor: { absorption: { 63 Hz: 20, 125 Hz: "0.2", 250 Hz: 0,3 } } }
-  #                                         ^^ error format/number-range: must be at least 0 and at most 1.3
-  #                                                     ^^^^^ error format/wrong-type: a number is expected here, such as \`0.2\`
-  #                                                                    ^^^ error format/wrong-type: a number is expected here, such as \`0.2\`
+  #                                         ^^ error format/number-range: Must be at least 0 and at most 1.3
+  #                                                     ^^^^^ error format/wrong-type: A number is expected here, such as \`0.2\`
+  #                                                                    ^^^ error format/wrong-type: A number is expected here, such as \`0.2\`
 `);
     expect(
       fixed('space: { size: unknown, surfaces: { floor: { absorption: { 63 Hz: "0.2" } } } }\n'),
@@ -228,9 +228,9 @@ space:
   test('days', () => {
     check(`
 surveyed: { date: 12.10.2026, by: "R. Ames" }
-#                 ^^^^^^^^^^ error format/not-a-day: a day is expected here, such as \`2026-10-12\`
+#                 ^^^^^^^^^^ error format/not-a-day: A day is expected here, such as \`2026-10-12\`
 signed_off: { date: 2026-02-30, by: "R. Ames" }
-#                   ^^^^^^^^^^ error format/not-a-day: a day is expected here, such as \`2026-10-12\`
+#                   ^^^^^^^^^^ error format/not-a-day: A day is expected here, such as \`2026-10-12\`
 `);
     expect(fixed('surveyed: { date: 12.10.2026 }\n')).toBe('surveyed: { date: 2026-10-12 }\n');
     expect(fixed('surveyed: { date: 12.10.2026 }\n', 'room', 1)).toBe(
@@ -242,10 +242,10 @@ signed_off: { date: 2026-02-30, by: "R. Ames" }
     check(`
 wiring:
   - desk.main = sub.in
-#   ^^^^^^^^^^^^^^^^^^ error format/not-an-arrow: a connection is expected here, such as \`desk.main_left -> sub.in_left\`
+#   ^^^^^^^^^^^^^^^^^^ error format/not-an-arrow: A connection is expected here, such as \`desk.main_left -> sub.in_left\`
   - desk.net.12 -> sub.net
   - desk -> sub.in
-#   ^^^^^^^^^^^^^^ error format/not-an-arrow: a connection is expected here, such as \`desk.main_left -> sub.in_left\`
+#   ^^^^^^^^^^^^^^ error format/not-an-arrow: A connection is expected here, such as \`desk.main_left -> sub.in_left\`
 `);
   });
 
@@ -264,12 +264,12 @@ circuits: { tech: { feeds: [desk, sub, desk] } }
     check(`
 space:
   size: { width: 4620, depth: 6.18 m ± 20, height: "2,94 m" }
-  #              ^^^^ error quantity/unit-missing: a unit is missing: a length is expected here, such as \`1.20 m\`
-  #                                    ^^ error quantity/unit-missing: a unit is missing behind \`±\`
-  #                                                 ^^^^^^ error quantity/decimal-comma: the decimal sign is a point: \`2.94 m\`
+  #              ^^^^ error quantity/unit-missing: A unit is missing: a length is expected here, such as \`1.20 m\`
+  #                                    ^^ error quantity/unit-missing: A unit is missing behind \`±\`
+  #                                                 ^^^^^^ error quantity/decimal-comma: The decimal sign is a point: \`2.94 m\`
   air: { temperature: 21.5°C, humidity: 45 }
-  #                   ^^^^^^ warning quantity/spelling: one space separates number and unit
-  #                                     ^^ error quantity/unit-missing: a unit is missing: a share in per cent is expected here, such as \`45 %\`
+  #                   ^^^^^^ warning quantity/spelling: One space separates number and unit
+  #                                     ^^ error quantity/unit-missing: A unit is missing: a share in per cent is expected here, such as \`45 %\`
 `);
     expect(fixed('space: { size: { width: "2,94 m", depth: 5 m, height: 3 m } }\n')).toBe(
       'space: { size: { width: "2.94 m", depth: 5 m, height: 3 m } }\n',
@@ -310,7 +310,7 @@ alternatives:
   a:
     change:
       seats: { mix: { at: { x: 80 Hz } }, back: { at: { x: 1 m } } }
-      #                        ^^^^^ error quantity/wrong-dimension: a length is expected here, such as \`1.20 m\`
+      #                        ^^^^^ error quantity/wrong-dimension: A length is expected here, such as \`1.20 m\`
       #                                           ^^ error format/missing-key: \`y\` and \`z\` are missing from \`at\`
       speaker: {}
 #     ^^^^^^^ error format/unknown-key: \`speaker\` is not a key of \`change\`; did you mean \`speakers\`?
@@ -328,9 +328,9 @@ models:
     controls: { level: { min: -20 dB, step: 0.5 dB }, tilt: { choices: [flat, desk] }, delay: { told_as: time, max: 25 ms } }
 #               ^^^^^ error format/missing-key: \`max\` is missing from \`level\`
     latency: { driver: 1.1 ms, out: 2 m }
-    #                               ^^^ error quantity/wrong-dimension: a time or a number of samples is expected here, such as \`1.24 ms\`
+    #                               ^^^ error quantity/wrong-dimension: A time or a number of samples is expected here, such as \`1.24 ms\`
     paths: [in -> level -> driver, in]
-    #                              ^^ error format/not-an-arrow: a path is expected here, such as \`in -> level -> driver\`
+    #                              ^^ error format/not-an-arrow: A path is expected here, such as \`in -> level -> driver\`
 `,
     'gear',
   );

@@ -43,5 +43,5 @@ export const crossoverDip: Rule = defineRule<Fact>({
   },
 
   message: ({ dip_db, dip_hz, crossover_hz }, show) =>
-    `predicted ${show.level(dip_db)} at ${show.frequency(dip_hz)}, beside the crossover at ${show.frequency(crossover_hz)}`,
+    `Predicted dip of ${show.level(-dip_db)} at ${show.frequency(dip_hz)}, beside the crossover at ${show.frequency(crossover_hz)}`,
 });

@@ -40,5 +40,5 @@ export const crossoverPhase: Rule = defineRule<Fact>({
   },
 
   message: ({ phase_rad, crossover_hz }, show) =>
-    `main and subwoofer are predicted ${show.angle(phase_rad)} apart at ${show.frequency(crossover_hz)}`,
+    `Main and subwoofer are predicted ${show.angle(phase_rad)} apart at ${show.frequency(crossover_hz)}`,
 });

@@ -40,5 +40,5 @@ export const crossoverStartDiffers: Rule = defineRule<Fact>({
   },
 
   message: ({ practice, best, worse_db }, show) =>
-    `practice begins at ${practice}; by the sum ${best} is ${show.level(worse_db)} more even`,
+    `Practice begins at ${practice}; by the sum ${best} is ${show.level(worse_db)} more even`,
 });

@@ -36,5 +36,5 @@ export const delayRounding: Rule = defineRule<Fact>({
   },
 
   message: ({ targets, residual_s, phase_rad }, show) =>
-    `the nearest step leaves ${targets.join(', ')} ${show.time(Math.abs(residual_s))} off, ${show.angle(phase_rad)} at the crossover`,
+    `The nearest step leaves ${targets.join(', ')} ${show.time(Math.abs(residual_s))} off, ${show.angle(phase_rad)} at the crossover`,
 });

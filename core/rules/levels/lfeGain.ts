@@ -47,5 +47,5 @@ export const levelsLfeGain: Rule = defineRule<Fact>({
   },
 
   message: ({ sub, gain_db }, show) =>
-    `the LFE reaches ${sub} with ${show.level(gain_db)} of gain where 10 dB are asked for`,
+    `The LFE reaches ${sub} with ${show.level(gain_db)} of gain where 10 dB are asked for`,
 });

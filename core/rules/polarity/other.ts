@@ -45,5 +45,5 @@ export const polarityOther: Rule = defineRule<Fact>({
   },
 
   message: ({ subs, gain_db }, show) =>
-    `the other polarity of ${subs.join(', ')} is predicted to give ${show.level(gain_db)} more where it meets the mains`,
+    `The other polarity of ${subs.join(', ')} is predicted to give ${show.level(gain_db)} more where it meets the mains`,
 });

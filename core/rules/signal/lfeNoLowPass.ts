@@ -39,8 +39,8 @@ export const lfeNoLowPass: Rule = defineRule<Fact>({
 
   message: ({ sub, isBypassed }) =>
     isBypassed
-      ? `the low-pass of the LFE on its way to ${sub} stands at bypass`
-      : `the LFE reaches ${sub} without a low-pass`,
+      ? `The low-pass of the LFE on its way to ${sub} stands at bypass`
+      : `The LFE reaches ${sub} without a low-pass`,
 });
 
 function isLowPass({ kind }: StageOnPath): boolean {

@@ -30,5 +30,5 @@ export const lfeNotPlus10: Rule = defineRule<string>({
     }
   },
 
-  message: (sub) => `no stage on the way of the LFE to ${sub} makes its 10 dB`,
+  message: (sub) => `No stage on the way of the LFE to ${sub} makes its 10 dB`,
 });

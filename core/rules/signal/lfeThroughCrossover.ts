@@ -37,5 +37,5 @@ export const lfeThroughCrossover: Rule = defineRule<Fact>({
   },
 
   message: ({ sub, frequency_hz }, show) =>
-    `on its way to ${sub} the LFE passes a low-pass at ${show.frequency(frequency_hz)} and loses what lies above`,
+    `On its way to ${sub} the LFE passes a low-pass at ${show.frequency(frequency_hz)} and loses what lies above`,
 });

@@ -30,5 +30,5 @@ export const signalLoop: Rule = defineRule<readonly string[]>({
     }
   },
 
-  message: (devices) => `this closes a loop: ${[...devices, devices[0]].join(' → ')}`,
+  message: (devices) => `This closes a loop: ${[...devices, devices[0]].join(' → ')}`,
 });

@@ -164,10 +164,10 @@ describe('bass and LFE', () => {
     });
     const setup = worked(room);
     expect(findingsWith(setup, 'signal/lfe').map(({ code, message }) => [code, message])).toEqual([
-      ['signal/lfe-not-plus-10', 'no stage on the way of the LFE to sub makes its 10 dB'],
+      ['signal/lfe-not-plus-10', 'No stage on the way of the LFE to sub makes its 10 dB'],
       [
         'signal/lfe-through-crossover',
-        'on its way to sub the LFE passes a low-pass at 75 Hz and loses what lies above',
+        'On its way to sub the LFE passes a low-pass at 75 Hz and loses what lies above',
       ],
     ]);
   });

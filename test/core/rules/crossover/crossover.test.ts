@@ -11,7 +11,7 @@ test('crossover/dip: mains aligned, polarity the wrong way: a hole, told with it
   const wrong = worked(subRoomWith({ ...ALIGNED, crossover: crossover(65) }));
   const [finding] = findingsWith(wrong, 'crossover/dip');
   expect(finding?.message).toMatch(
-    /^predicted -\d+\.\d dB at [67]\d.* Hz, beside the crossover at 65 Hz$/,
+    /^Predicted dip of \d+\.\d dB at [67]\d.* Hz, beside the crossover at 65 Hz$/,
   );
   const right = worked(
     subRoomWith({ ...ALIGNED, crossover: crossover(65), polarity: choice('inverted') }),
@@ -78,7 +78,7 @@ test('crossover/too-low: below 1.5 times the -6 dB point, where the sum has bett
 test('crossover/start-differs: both answers are told while the choice is open', () => {
   const open = worked(subRoomWith({ ...ALIGNED, crossover: crossover(65) }));
   expect(told(findingsWith(open, 'crossover/start-differs'))[0]).toMatch(
-    /practice begins at 65 Hz, 24 dB\/oct; by the sum .* is \d\.\d dB more even/,
+    /: Practice begins at 65 Hz, 24 dB\/oct; by the sum .* is \d\.\d dB more even/,
   );
   const chosen = worked(subRoomWith({ ...ALIGNED, crossover: crossover(85) }));
   expect(findingsWith(chosen, 'crossover/start-differs')).toEqual([]);

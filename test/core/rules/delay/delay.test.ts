@@ -66,7 +66,7 @@ test('delay/rounding: 2 ms steps leave 0.54 ms, 14.7° at 75 Hz (by hand: 360 ×
     })),
   });
   expect(told(findingsWith(setup, 'delay/rounding'))[0]).toBe(
-    'settings.sub.ports.out_left.delay: the nearest step leaves left 0.54 ms off, 14.7° at the crossover',
+    'settings.sub.ports.out_left.delay: The nearest step leaves left 0.54 ms off, 14.7° at the crossover',
   );
 });
 

@@ -82,7 +82,7 @@ test('signal/loop names the way round', () => {
     wiring: wires('a.out -> b.in', 'b.out -> a.in'),
   });
   expect(told(findingsWith(worked(room), 'signal/loop'))).toEqual([
-    'wiring.1: this closes a loop: a → b → a',
+    'wiring.1: This closes a loop: a → b → a',
   ]);
 });
 
