@@ -30,7 +30,11 @@ const tsx = (script: string, ...args: readonly string[]) => ({
 
 const SUITES: readonly Suite[] = [
   { name: 'types and the direction of imports', command: bin('tsc'), args: ['-b'] },
-  { name: 'format and lint', command: bin('biome'), args: ['ci', '.'] },
+  {
+    name: 'format and lint',
+    command: bin('biome'),
+    args: ['ci', `--colors=${process.stdout.isTTY ? 'force' : 'off'}`, '.'],
+  },
   { name: 'bundles', ...tsx('extension/build/bundle.ts') },
   {
     name: 'extension package',

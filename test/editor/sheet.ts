@@ -17,7 +17,7 @@ export async function checkSheet(session: Session, steps: Steps, room: string): 
     await session.editor.goTo(1);
     await session.editor.runCommand(OPEN);
     await sheet.title.waitFor();
-    return sheet.title.innerText();
+    return (await sheet.title.textContent()) ?? '';
   });
   await steps.step(`${room}: the sheet has the distances to ${seat}`, async () => {
     for (const { id, distance_m } of places) {

@@ -94,7 +94,7 @@ export class Editor {
   }
 
   async selection(): Promise<string> {
-    return plain(await this.page.locator('#status\\.editor\\.selection').innerText());
+    return plain((await this.page.locator('#status\\.editor\\.selection').textContent()) ?? '');
   }
 
   /** Runs a command by its title; `first` is what the input then already says, for commands that ask something. */
@@ -119,7 +119,7 @@ export class Editor {
     const hover = this.page.locator('.monaco-hover:not(.hidden)', { hasText: wanted });
     await line.locator('span', { hasText: token }).last().hover();
     await hover.first().waitFor();
-    return plain(await hover.first().innerText());
+    return plain((await hover.first().textContent()) ?? '');
   }
 
   /** Puts the cursor into a line and takes one of the offered fixes. */
@@ -129,7 +129,7 @@ export class Editor {
       .locator('.action-widget .monaco-list-row.action', { hasText: title })
       .first();
     await entry.waitFor();
-    const text = plain(await entry.innerText()).trim();
+    const text = plain((await entry.textContent()) ?? '').trim();
     await entry.click();
     return text;
   }

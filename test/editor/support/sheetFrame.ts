@@ -22,10 +22,6 @@ export class SheetFrame {
 
   /** Distance as the table tells it, such as `2.10 m`. */
   async distance(seat: string, source: string): Promise<string> {
-    return (await this.arrival(seat, source).locator('td').first().innerText()).trim();
-  }
-
-  async text(): Promise<string> {
-    return this.frame.locator('body').innerText();
+    return ((await this.arrival(seat, source).locator('td').first().textContent()) ?? '').trim();
   }
 }
