@@ -89,3 +89,12 @@ test('every key of figures is told on the page of the command line', async () =>
   expect(keys.length).toBeGreaterThan(50);
   expect(keys.filter((key) => !new RegExp(`\\b${key}\\b`).test(page))).toEqual([]);
 });
+
+test('every verb has its line on that page', async () => {
+  const page = read('docs/command-line.md');
+  const verbs = [...(await said.verbs())];
+  expect(verbs.length).toBeGreaterThan(6);
+  expect(verbs.filter((verb) => !new RegExp(`^\\|.*\`${verb}\\b.*\\|`, 'm').test(page))).toEqual(
+    [],
+  );
+});

@@ -175,6 +175,13 @@ export async function commandLine(): Promise<Words> {
   return words;
 }
 
+/** What stands right behind `groundbass`. */
+export async function verbs(): Promise<Words> {
+  const [, list = ''] = /^Commands:\n((?: {2}.*\n)+)/m.exec(await helpOf([])) ?? [];
+  const all = [...list.matchAll(/^ {2}(\w+)/gm)].map(([, verb = '']) => verb);
+  return new Set(all.filter((verb) => verb !== 'help'));
+}
+
 async function helpOf(args: readonly string[]): Promise<string> {
   let out = '';
   await run([...args, '--help'], {
