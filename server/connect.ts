@@ -7,12 +7,14 @@ import { type Client, readClient } from './client.ts';
 import { connectConfiguration } from './connectConfiguration.ts';
 import { connectFeatures } from './connectFeatures.ts';
 import { connectOwn } from './connectOwn.ts';
+import { connectSearch } from './connectSearch.ts';
 import type { FieldHost } from './field/fieldJob.ts';
 import { fieldLater } from './field/fieldLater.ts';
 import type { FieldPhase } from './field/fieldPhase.ts';
 import { tellLongField } from './field/fieldProgress.ts';
 import type { Files } from './files/files.ts';
 import type { Background } from './neighbours.ts';
+import { createPlacements } from './placements.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
 import { createPublisher, type Publisher } from './publisher.ts';
 import type { Log } from './serve.ts';
@@ -62,6 +64,7 @@ export function connect(connection: Connection, world: World): void {
     log,
   };
   const publisher: Publisher = createPublisher(shared);
+  const placements = createPlacements();
 
   connection.onInitialize((params) => {
     client = readClient(params);
@@ -69,8 +72,9 @@ export function connect(connection: Connection, world: World): void {
     return { capabilities: CAPABILITIES, serverInfo: { name: 'groundbass', version: VERSION } };
   });
   connectConfiguration(shared, publisher);
-  connectFeatures(shared);
+  connectFeatures(shared, placements);
   connectOwn(shared);
+  connectSearch(shared, placements, world.field.after);
   connectDocuments(shared, publisher);
   connection.listen();
 }

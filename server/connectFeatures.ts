@@ -20,6 +20,7 @@ import { foldingRanges } from './features/foldingRanges.ts';
 import { formatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
+import { placementActions, placementLenses } from './features/placementActions.ts';
 import { references } from './features/references.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { selectionRange } from './features/selectionRanges.ts';
@@ -27,12 +28,13 @@ import { semanticTokens } from './features/semanticTokens.ts';
 import { workspaceSymbols } from './features/workspaceSymbols.ts';
 import { toOffset, toOffsets } from './lsp/convert.ts';
 import { resultIdOf } from './lsp/resultId.ts';
+import type { Placements } from './placements.ts';
 import { guarded, serve } from './serve.ts';
 
 /** Without a client that said so, there are no commands to click and no snippets to fill in. */
 const NO_COMMANDS = { openPreview: null, showProblems: null, suggest: null };
 
-export function connectFeatures(shared: Shared): void {
+export function connectFeatures(shared: Shared, placements: Placements): void {
   const { connection, session, client, docs, log } = shared;
   const on = serve(session, log);
   const at = (analysis: Analysis, position: { line: number; character: number }): number =>
@@ -59,12 +61,6 @@ export function connectFeatures(shared: Shared): void {
       positions.map((position) => selectionRange(a, at(a, position))),
     ),
   );
-  connection.onCodeLens(on('lens', [], (a) => codeLenses(a, client()?.commands ?? NO_COMMANDS)));
-  connection.onCodeAction(
-    on('actions', [], (a, { range, context }) =>
-      codeActions(a, toOffsets(a.source.text, range), context.diagnostics, context.only),
-    ),
-  );
   connection.onDocumentFormatting(on('formatting', [], formatting));
   connection.onPrepareRename(
     on('rename', null, (a, { position }) => prepareRename(a, at(a, position))),
@@ -88,7 +84,31 @@ export function connectFeatures(shared: Shared): void {
   connection.languages.inlayHint.on(
     on('hints', [], (a, { range }) => inlayHints(a, range, session.settings().hints)),
   );
+  connectActions(shared, placements);
   connectDiagnostics(shared);
+}
+
+/** What can be clicked. */
+function connectActions(
+  { connection, session, client, log }: Shared,
+  placements: Placements,
+): void {
+  const on = serve(session, log);
+  connection.onCodeLens(
+    on('lens', [], (a) => [
+      ...codeLenses(a, client()?.commands ?? NO_COMMANDS),
+      ...placementLenses(a),
+    ]),
+  );
+  connection.onCodeAction(
+    on('actions', [], (a, { range, context }) => {
+      const offsets = toOffsets(a.source.text, range);
+      return [
+        ...codeActions(a, offsets, context.diagnostics, context.only),
+        ...placementActions(a, offsets, placements, context.only),
+      ];
+    }),
+  );
 }
 
 function connectDiagnostics({ connection, session, docs, log }: Shared): void {

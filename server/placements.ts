@@ -1,0 +1,38 @@
+// Placements that were searched for and still hold: until the room changes in more than where these subwoofers stand.
+
+import type { RoomPlacement } from '../core/search/roomPlacement.ts';
+import type { Setup } from '../core/setup.ts';
+
+export interface Placements {
+  readonly remember: (uri: string, subwoofer: string, setup: Setup, found: RoomPlacement) => void;
+  /** null where none was searched for, or where what was found holds no more. */
+  readonly known: (uri: string, subwoofer: string, setup: Setup) => RoomPlacement | null;
+  readonly forget: (uri: string) => void;
+}
+
+export function createPlacements(): Placements {
+  const found = new Map<
+    string,
+    Map<string, { readonly of: string; readonly placement: RoomPlacement }>
+  >();
+  return {
+    remember: (uri, subwoofer, setup, placement) => {
+      const own = found.get(uri) ?? new Map();
+      own.set(subwoofer, { of: roomBut(setup, subwoofer), placement });
+      found.set(uri, own);
+    },
+    known: (uri, subwoofer, setup) => {
+      const one = found.get(uri)?.get(subwoofer);
+      return one !== undefined && one.of === roomBut(setup, subwoofer) ? one.placement : null;
+    },
+    forget: (uri) => void found.delete(uri),
+  };
+}
+
+/** All that a search depends on, but for the place of the sub that it moves. */
+function roomBut({ room, air, referenceSeat }: Setup, subwoofer: string): string {
+  const { space, seats, speakers, subwoofers, devices, wiring, settings, sets, targets } = room;
+  const others = subwoofers.map((sub) => (sub.id === subwoofer ? { ...sub, at: null } : sub));
+  const about = { space, seats, speakers, devices, wiring, settings, sets, targets, air };
+  return JSON.stringify([about, others, referenceSeat]);
+}

@@ -1,0 +1,171 @@
+// The search for a subwoofer's place through the real protocol: lens, command, progress, offer, code actions, stopping.
+
+import { PassThrough } from 'node:stream';
+import { afterEach, describe, expect, test } from 'vitest';
+import { CancellationTokenSource, ProgressType } from 'vscode-jsonrpc/node';
+import type { CodeAction, CodeLens, TextEdit } from 'vscode-languageserver';
+import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { clientFiles } from '../../server/browser/clientFiles.ts';
+import { connect } from '../../server/connect.ts';
+import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
+import { FIND_PLACEMENTS } from '../../server/protocol/commands.ts';
+import { type Client, connectClient } from './support/client.ts';
+import {
+  FACILITY,
+  FACILITY_TEXT,
+  FOLDER,
+  GEAR,
+  GEAR_TEXT,
+  ROOM,
+  ROOM_TEXT,
+  TODAY,
+} from './support/facility.ts';
+
+let stop: (() => Promise<void>) | null = null;
+
+afterEach(async () => {
+  await stop?.();
+  stop = null;
+});
+
+interface Applied {
+  readonly label?: string;
+  readonly edit: { readonly documentChanges: readonly { readonly edits: readonly TextEdit[] }[] };
+}
+
+/** A server in this process and a client that chooses one of the offered places, or none. */
+async function inMemory(choice: number | null): Promise<Client & { readonly applied: Applied[] }> {
+  const [up, down] = [new PassThrough(), new PassThrough()];
+  const connection = createConnection(ProposedFeatures.all, up, down);
+  const after = (time_ms: number, act: () => void) => {
+    const timer = setTimeout(act, time_ms);
+    return () => clearTimeout(timer);
+  };
+  connect(connection, {
+    files: clientFiles(connection),
+    today: () => TODAY,
+    later: (act) => void setTimeout(act, 1),
+    field: { start: () => fieldWorkerHere(after), after },
+    docs: null,
+  });
+  const files = new Map([
+    [GEAR, GEAR_TEXT],
+    [FACILITY, FACILITY_TEXT],
+  ]);
+  const applied: Applied[] = [];
+  const client = await connectClient(down, up, {
+    folder: FOLDER,
+    pullsDiagnostics: true,
+    answers: {
+      'groundbass/findFiles': () => [...files.keys()],
+      'groundbass/readFile': ({ uri }: { uri: string }) => files.get(uri) ?? null,
+      'window/showMessageRequest': ({ actions }: { actions: readonly unknown[] }) =>
+        choice === null ? null : actions[choice],
+      'workspace/applyEdit': (params: Applied) => {
+        applied.push(params);
+        return { applied: true };
+      },
+    },
+  });
+  stop = async () => {
+    await client.rpc.sendRequest('shutdown');
+    client.rpc.dispose();
+    connection.dispose();
+  };
+  client.open(ROOM, ROOM_TEXT);
+  return { ...client, applied };
+}
+
+const LINE = ROOM_TEXT.slice(0, ROOM_TEXT.indexOf('  sub: { item')).split('\n').length - 1;
+const onSub = { start: { line: LINE, character: 4 }, end: { line: LINE, character: 4 } };
+const command = { command: FIND_PLACEMENTS, arguments: [{ uri: ROOM, subwoofer: 'sub' }] };
+
+const actions = async ({ rpc }: Client): Promise<readonly CodeAction[]> =>
+  rpc.sendRequest('textDocument/codeAction', {
+    textDocument: { uri: ROOM },
+    range: onSub,
+    context: { diagnostics: [] },
+  });
+
+interface Figures {
+  readonly candidates: readonly {
+    readonly subwoofers: Readonly<Record<string, { readonly x_m: number; readonly y_m: number }>>;
+  }[];
+}
+
+/** As it would stand in the file: `x: 2.70 m`. */
+const metres = (value: number) => `${value.toFixed(2)} m`;
+
+describe('a subwoofer of an open room', () => {
+  test('has a lens and an action that search, and the server says that it can', async () => {
+    const client = await inMemory(null);
+    expect(client.initialized.capabilities.executeCommandProvider?.commands).toContain(
+      FIND_PLACEMENTS,
+    );
+    const lenses: readonly CodeLens[] = await client.rpc.sendRequest('textDocument/codeLens', {
+      textDocument: { uri: ROOM },
+    });
+    const lens = lenses.find((one) => one.command?.command === FIND_PLACEMENTS);
+    expect(lens?.range.start.line).toBe(LINE);
+    expect(lens?.command?.arguments).toEqual(command.arguments);
+    expect((await actions(client)).map(({ title }) => title)).toContain('Find places for `sub`');
+  });
+
+  test('is searched with progress; the place that a person chooses is written', async () => {
+    const client = await inMemory(1);
+    const kinds: string[] = [];
+    client.rpc.onProgress(new ProgressType<{ readonly kind: string }>(), 'search', ({ kind }) => {
+      kinds.push(kind);
+    });
+    const figures: Figures = await client.rpc.sendRequest('workspace/executeCommand', {
+      ...command,
+      workDoneToken: 'search',
+    });
+    expect(kinds[0]).toBe('begin');
+    expect(kinds.filter((kind) => kind === 'report').length).toBeGreaterThan(5);
+    expect(kinds.at(-1)).toBe('end');
+    await expect.poll(() => client.applied.length).toBe(1);
+    const texts = client.applied[0]?.edit.documentChanges[0]?.edits.map(({ newText }) => newText);
+    const { x_m = 0, y_m = 0 } = figures.candidates[1]?.subwoofers.sub ?? {};
+    expect(texts).toEqual([metres(x_m), metres(y_m)]);
+  }, 30_000);
+
+  test('then has an action for each candidate, until the room changes in more than its place', async () => {
+    const client = await inMemory(null);
+    const figures: Figures = await client.rpc.sendRequest('workspace/executeCommand', command);
+    expect(client.applied).toEqual([]);
+    const moves = async () =>
+      (await actions(client)).filter(({ title }) => title.startsWith('Move `sub`'));
+    const found = await moves();
+    expect(found.length).toBe(Math.min(3, figures.candidates.length));
+    const { x_m = 0, y_m = 0 } = figures.candidates[0]?.subwoofers.sub ?? {};
+    expect(found[0]?.title).toContain(`candidate 1 (x ${metres(x_m)}, y ${metres(y_m)}: flatness`);
+    client.change(ROOM, 2, ROOM_TEXT.replace('x: 1.70 m, y: 0.60 m', 'x: 1.00 m, y: 0.60 m'));
+    expect((await moves()).length).toBe(found.length);
+    client.change(ROOM, 3, ROOM_TEXT.replace('width: 4.20 m', 'width: 4.40 m'));
+    expect(await moves()).toEqual([]);
+  }, 30_000);
+
+  test('other requests are served in between, and the search can be stopped', async () => {
+    const client = await inMemory(null);
+    const source = new CancellationTokenSource();
+    const running = client.rpc.sendRequest('workspace/executeCommand', command, source.token);
+    await client.rpc.sendRequest('textDocument/foldingRange', { textDocument: { uri: ROOM } });
+    source.cancel();
+    await expect(running.then((answer) => answer ?? 'stopped')).resolves.toBe('stopped');
+    expect((await actions(client)).some(({ title }) => title.startsWith('Move'))).toBe(false);
+  }, 30_000);
+});
+
+test('an unknown command is refused; one without sense answers nothing', async () => {
+  const client = await inMemory(null);
+  await expect(
+    client.rpc.sendRequest('workspace/executeCommand', { command: 'groundbass.unheard' }),
+  ).rejects.toThrow('no command');
+  expect(
+    await client.rpc.sendRequest('workspace/executeCommand', {
+      command: FIND_PLACEMENTS,
+      arguments: [7],
+    }),
+  ).toBeNull();
+});
