@@ -13,6 +13,7 @@ import { absorption_ratio } from '../parts/coverings.ts';
 import { type DecayTime, decayTimeAt_s } from '../parts/decayTime.ts';
 import type { RoomShape } from '../parts/roomShape.ts';
 import { type CoveredArea, coveredAreas } from '../parts/surfaces.ts';
+import type { Note } from '../setup.ts';
 
 export interface FieldSurfaces {
   /** Floor, ceiling, then the walls in the plan's order. */
@@ -175,4 +176,26 @@ function isBeyond(covering: Covering | null): boolean {
     const absorption = absorption_ratio(covering, frequency_hz);
     return absorption !== null && GREATEST_ABSORPTION.absorption_ratio < absorption;
   });
+}
+
+/** What was assumed of the surfaces, in words. */
+export function surfaceNotes({ from, assumed, beyond }: FieldSurfaces): readonly Note[] {
+  const notes: Note[] = [];
+  if (from === 'measured')
+    notes.push({
+      path: ['space', 'decay_time'],
+      message:
+        'Damping of the bass: absorption of the surfaces, scaled in each band so that oblique modes decay as measured; level below the lowest measured band',
+    });
+  if (0 < assumed.length)
+    notes.push({
+      path: ['space', 'surfaces'],
+      message: `No covering known for ${assumed.join(', ')}: absorption 0.15 is assumed in the bass`,
+    });
+  if (0 < beyond.length)
+    notes.push({
+      path: ['space', 'surfaces'],
+      message: `${beyond.join(', ')}: more absorption than a real admittance can give, 0.95 is taken`,
+    });
+  return notes;
 }
