@@ -172,6 +172,23 @@ export interface FieldMapRequest {
   readonly rows: number;
 }
 
+/** How the bass fades at a seat after the sound has stopped. */
+export interface FieldDecay {
+  readonly frequency_hz: readonly number[];
+  /** Since the sound stopped. */
+  readonly time_s: readonly number[];
+  /** `[time][frequency]`, dB SPL. */
+  readonly level_db: readonly (readonly number[])[];
+}
+
+export interface FieldDecayRequest {
+  readonly of: FieldMapRequest['of'];
+  readonly seat: string;
+  /** From slice to slice, and how many. */
+  readonly step_s: number;
+  readonly count: number;
+}
+
 /** Room alone, per volume velocity, e^{+jωt}. */
 export interface SeatTransfer {
   readonly seat: string;

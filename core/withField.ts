@@ -1,8 +1,15 @@
 // The second phase: a Setup with the room's low end worked out, and what is asked of the field besides: transfers, pressure maps.
 
+import { cumulativeDecay } from './field/cumulativeDecay.ts';
 import { fieldMap } from './field/fieldMap.ts';
 import { roomTransfers } from './field/roomTransfers.ts';
-import type { FieldMap, FieldMapRequest, SeatTransfer } from './fieldFigures.ts';
+import type {
+  FieldDecay,
+  FieldDecayRequest,
+  FieldMap,
+  FieldMapRequest,
+  SeatTransfer,
+} from './fieldFigures.ts';
 import { createFieldWork } from './parts/field.ts';
 import { type RunOptions, runRules } from './rules/run.ts';
 import type { Setup } from './setup.ts';
@@ -44,4 +51,9 @@ export function transfers(setup: Setup, frequency_hz: readonly number[]): readon
 /** Pressure over the plan; null where the room has no size, or nothing of that name sounds in it. */
 export function pressureOverPlan(setup: Setup, request: FieldMapRequest): FieldMap | null {
   return fieldMap(setup, request);
+}
+
+/** How the bass fades at a seat; null where the room has no size, or nothing of that name sounds in it. */
+export function decayAtSeat(setup: Setup, request: FieldDecayRequest): FieldDecay | null {
+  return cumulativeDecay(setup, request);
 }

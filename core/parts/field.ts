@@ -70,6 +70,13 @@ const TOO_LARGE: Note = {
   message: 'Too large a room for single modes: its low end is not worked out',
 };
 
+/** A mesh for every draw would take too long. */
+const NARROWER: Note = {
+  path: ['space'],
+  message:
+    'Not a box: the envelope of its responses holds places, temperature and construction, not dimensions and absorption',
+};
+
 type Of = Parameters<FieldWork>[0];
 
 function figures(
@@ -111,7 +118,12 @@ function figures(
     ),
     boundaries: boundaryCurves(context, placed, reference),
     uncertainty: options.envelope ? uncertainty : null,
-    notes: [...notes, ...problems, ...surfaceNotes(fieldRoom.surfaces)],
+    notes: [
+      ...notes,
+      ...problems,
+      ...surfaceNotes(fieldRoom.surfaces),
+      ...(options.envelope && fieldRoom.shape.box === null ? [NARROWER] : []),
+    ],
   };
 }
 

@@ -7,6 +7,8 @@ import { lowestModes } from '../../core/elements/lowestModes.ts';
 import { planMatrices } from '../../core/elements/planElements.ts';
 import { meshPlan } from '../../core/elements/planMesh.ts';
 import { tridiagonalPairs } from '../../core/elements/tridiagonal.ts';
+import { boundaryCurves } from '../../core/field/boundaryCurve.ts';
+import { fieldContext } from '../../core/field/context.ts';
 import { extremesOf } from '../../core/field/extremes.ts';
 import { fieldGrid_hz } from '../../core/field/grid.ts';
 import { pathResponse } from '../../core/field/path.ts';
@@ -14,9 +16,11 @@ import { drivenLevel, fullOutput_dbspl } from '../../core/field/source.ts';
 import { spreadOf } from '../../core/field/spread.ts';
 import { fieldSurfaces } from '../../core/field/surfaces.ts';
 import { measuredDecayTime } from '../../core/parts/decayTime.ts';
+import { placedSources } from '../../core/parts/referenceSeat.ts';
 import { roomShape } from '../../core/parts/roomShape.ts';
 import type { GovernedStage } from '../../core/signal/governing.ts';
-import { box, gear, spaceWith } from '../support/rooms.ts';
+import { geometrySetup } from '../support/findingsOf.ts';
+import { box, gear, point, seat, spaceWith, speaker, stereoRoom } from '../support/rooms.ts';
 
 describe('level of a source', () => {
   test('half-space data hold one boundary, and peaks are not RMS: −6.02 − 3.01 dB', () => {
@@ -238,6 +242,35 @@ describe('directivity of a loudspeaker', () => {
       expect(at(ka, 90)).toBeLessThan(at(ka, 60));
     }
     expect(at(1, 90)).toBeLessThan(at(0.5, 90));
+  });
+});
+
+describe('boundary curve', () => {
+  // A hard floor alone: all else absorbs all that a real admittance can at normal incidence.
+  const surfaces = ['ceiling', 'front', 'right', 'back', 'left'].map((name) => ({
+    name,
+    covering: { kind: 'admittance', real: 1, imaginary: 0 } as const,
+  }));
+  const hard = { name: 'floor', covering: { kind: 'admittance', real: 0, imaginary: 0 } as const };
+  const room = stereoRoom({
+    space: spaceWith({ shape: box(12, 12, 8), surfaces: [...surfaces, hard] }),
+    seats: [seat('mix', point(6, 7.5, 1.2))],
+    speakers: [speaker('one', 'L', point(6, 5.5, 1.2))],
+  });
+  const setup = geometrySetup(room);
+
+  test('the notch of a hard floor lies at c/(2Δ) (geometry)', () => {
+    const context = fieldContext(setup);
+    if (context === null) throw new RangeError('no context');
+    const [curve] = boundaryCurves(context, placedSources(room), 0);
+    const lowest = curve?.level_db.indexOf(Math.min(...(curve?.level_db ?? []))) ?? -1;
+    const difference_m = Math.hypot(2, 2.4) - 2;
+    const want_hz = setup.air.speedOfSound_m_s / (2 * difference_m);
+    expect((curve?.frequency_hz[lowest] ?? 0) / want_hz).toBeCloseTo(1, 1);
+    // g = 2/3.12: 20 lg(1 − g) = −8.9 dB with an omni source; a box that beams a little leaves less of it.
+    expect(curve?.level_db[lowest]).toBeLessThan(-5);
+    expect(curve?.level_db[lowest]).toBeGreaterThan(-10.5);
+    expect(curve?.level_db[0]).toBeGreaterThan(0);
   });
 });
 
