@@ -1,6 +1,7 @@
 // Work out: from a room in SI to its Setup, part by part, each recomputed only when what it depends on has changed.
 
 import type { Room } from '../schema/model/room.ts';
+import { levelAdvice } from './parts/advice/levels.ts';
 import { type AdvicePart, advicePart, withAdvice } from './parts/advice.ts';
 import { airPart } from './parts/air.ts';
 import { type AnglesPart, anglesPart } from './parts/angles.ts';
@@ -10,16 +11,17 @@ import { cautionsPart } from './parts/cautions.ts';
 import { createCrossoversPart } from './parts/crossovers.ts';
 import { layoutPart } from './parts/layout.ts';
 import { levelsPart } from './parts/levels.ts';
-import { memoPart } from './parts/memo.ts';
+import { memoLast, memoPart } from './parts/memo.ts';
 import { placementPart } from './parts/placement.ts';
 import { powerPart } from './parts/power.ts';
 import { referenceSeat } from './parts/referenceSeat.ts';
-import { spacePart } from './parts/space.ts';
+import { createSpacePart } from './parts/space.ts';
 import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
-import { runRules } from './rules/run.ts';
-import type { SeatFigures, Setup } from './setup.ts';
+import { createRuleRunner } from './rules/run.ts';
+import type { Note, SeatFigures, Setup } from './setup.ts';
 import { showFor } from './show.ts';
-import { signalPath, trace } from './signal/traced.ts';
+import { ways } from './signal/heard.ts';
+import { signalPath, type TracedPath, trace } from './signal/traced.ts';
 
 export interface WorkOutOptions {
   /** ISO date, for acceptances and re-checks that end; null where nobody knows. */
@@ -35,10 +37,19 @@ export type WorkOut = (room: Room, options: WorkOutOptions) => Setup;
 export function createWorkOut(): WorkOut {
   const steady = createSteadyRoom();
   const parts = createParts();
-  return (given, { today, defaultTemperature_k }) => {
-    const setup = setupOf(parts, steady(given), defaultTemperature_k);
-    return { ...setup, findings: runRules(setup, showFor(setup.room.habits), { today }) };
-  };
+  const runRules = createRuleRunner();
+  const show = memoLast(showFor);
+  const workOut = memoLast(
+    (room: SteadyRoom, today: string | null, defaultTemperature_k: number): Setup => {
+      const setup = setupOf(parts, room, defaultTemperature_k);
+      return {
+        ...setup,
+        findings: runRules(setup, show(setup.room.habits), { today }, room.wired),
+      };
+    },
+  );
+  return (given, { today, defaultTemperature_k }) =>
+    workOut(steady(given), today, defaultTemperature_k);
 }
 
 /** Every part, each over exactly the fields that it depends on. */
@@ -46,17 +57,23 @@ function createParts() {
   const sources = ['speakers', 'subwoofers'] as const;
   return {
     air: memoPart(['air', 'habits'], airPart),
-    space: memoPart(['space', 'seats', ...sources], spacePart),
+    space: memoPart(['space', 'seats', ...sources], createSpacePart()),
     angles: memoPart(['seats', ...sources], anglesPart),
     layout: memoPart(['seats', 'sets', 'targets', 'policy', ...sources], layoutPart),
     placement: memoPart(['space', ...sources], placementPart),
     boundaries: memoPart(['space', 'seats', ...sources], boundariesPart),
     trace: memoPart(['devices', 'wiring', 'settings', 'sets', ...sources], trace),
-    arrivals: memoPart(['devices', 'seats', 'sets', 'settings', ...sources], arrivalsPart),
+    ways: memoPart(['sets', 'settings', ...sources], ways),
+    arrivals: memoPart(['devices', 'seats', ...sources], arrivalsPart),
     crossovers: memoPart([...sources], createCrossoversPart()),
-    advice: memoPart(['devices', 'wiring', 'settings', ...sources], advicePart),
+    levelAdvice: memoPart(['devices', 'wiring', ...sources], levelAdvice),
+    advice: memoPart(['devices', 'settings', ...sources], advicePart),
     levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
     power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
+    seats: memoPart(['seats'], seatsOf),
+    signalPaths: memoLast((paths: readonly TracedPath[]) => paths.map(signalPath)),
+    cautions: memoPart(['devices', 'circuits', 'seats', ...sources], cautionsPart),
+    notes: memoLast((...lists: readonly (readonly Note[])[]) => lists.flat()),
   };
 }
 
@@ -72,16 +89,18 @@ function setupOf(
   const layout = parts.layout(room, angles);
   const boundaries = parts.boundaries(room, air);
   const traced = parts.trace(wired);
-  const arrivals = parts.arrivals(room, traced.paths, air.speedOfSound_m_s);
+  const ways = parts.ways(wired, traced.paths);
+  const arrivals = parts.arrivals(room, traced.paths, ways, air.speedOfSound_m_s);
   const crossovers = parts.crossovers(wired, traced.paths, arrivals.heard);
-  const advice = parts.advice(wired, traced.paths, arrivals.needs, crossovers);
+  const levels = parts.levelAdvice(wired, traced.paths);
+  const advice = parts.advice(wired, levels, arrivals.needs, crossovers);
   return {
     room,
     air,
     space,
     referenceSeat: referenceSeat(room)?.id ?? null,
-    seats: seatsOf(room, angles, arrivals, advice),
-    signalPaths: traced.paths.map(signalPath),
+    seats: parts.seats(room, angles, arrivals, advice),
+    signalPaths: parts.signalPaths(traced.paths),
     crossovers: crossovers.crossovers,
     layouts: layout.layouts,
     boundaries: boundaries.boundaries,
@@ -89,22 +108,22 @@ function setupOf(
     levels: parts.levels(wired, traced.paths, space?.volume_m3 ?? null),
     power: parts.power(wired),
     advice: advice.advice,
-    cautions: cautionsPart(room),
+    cautions: parts.cautions(room),
     findings: [],
-    notes: [
-      ...airNotes,
-      ...spaceNotes,
-      ...layout.notes,
-      ...traced.notes,
-      ...arrivals.notes,
-      ...crossovers.notes,
-    ],
+    notes: parts.notes(
+      airNotes,
+      spaceNotes,
+      layout.notes,
+      traced.notes,
+      arrivals.notes,
+      crossovers.notes,
+    ),
   };
 }
 
 /** The answers of two parts, seat by seat. */
 function seatsOf(
-  room: Room,
+  room: Pick<Room, 'seats'>,
   angles: AnglesPart,
   arrivals: ArrivalsPart,
   { delayOf }: AdvicePart,

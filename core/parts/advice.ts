@@ -4,10 +4,8 @@ import type { Room } from '../../schema/model/room.ts';
 import type { SeatFigures, SettingAdvice } from '../setup.ts';
 import type { DelayNeed } from '../signal/alignment.ts';
 import { wayKey } from '../signal/heard.ts';
-import type { TracedPath } from '../signal/traced.ts';
 import { crossoverAdvice } from './advice/crossovers.ts';
 import { delayAdvice } from './advice/delays.ts';
-import { levelAdvice } from './advice/levels.ts';
 import { polarityAdvice } from './advice/polarity.ts';
 import type { CrossoversPart } from './crossovers.ts';
 
@@ -17,12 +15,16 @@ export interface AdvicePart {
   readonly delayOf: ReadonlyMap<string, number>;
 }
 
-export type AdviceOf = Pick<Room, 'devices' | 'subwoofers' | 'speakers' | 'wiring' | 'settings'>;
+export type AdviceOf = Pick<Room, 'devices' | 'subwoofers' | 'speakers' | 'settings'>;
 
-/** All advice, in the order of devices, subwoofers, loudspeakers; within a device levels first, delays last. */
+/**
+ * All advice, in the order of devices, subwoofers, loudspeakers; within a device levels first, delays last.
+ *
+ * @param levels advice on gain, which no place of a loudspeaker changes
+ */
 export function advicePart(
   room: AdviceOf,
-  paths: readonly TracedPath[],
+  levels: readonly SettingAdvice[],
   needs: readonly DelayNeed[],
   { crossovers, judged }: CrossoversPart,
 ): AdvicePart {
@@ -31,7 +33,7 @@ export function advicePart(
     room.devices.filter(({ gear }) => gear?.kind === 'controller').map(({ id }) => id),
   );
   const all = [
-    ...levelAdvice(room, paths),
+    ...levels,
     ...crossoverAdvice(crossovers, judged, controllers),
     ...polarityAdvice(crossovers, judged, controllers),
     ...delays.map(({ advice }) => advice),

@@ -3,9 +3,9 @@
 import type { Point } from '../../schema/model/quantities.ts';
 import type { Room, Seat } from '../../schema/model/room.ts';
 import type { Arrival, Note } from '../setup.ts';
-import { align, type DelayNeed } from '../signal/alignment.ts';
+import { type Alignment, align, type DelayNeed } from '../signal/alignment.ts';
 import type { GovernedStage } from '../signal/governing.ts';
-import { type Heard, heardAt, ways } from '../signal/heard.ts';
+import { type Heard, heardAt, type Way } from '../signal/heard.ts';
 import type { TracedPath } from '../signal/traced.ts';
 import { referenceSeat } from './referenceSeat.ts';
 
@@ -18,18 +18,19 @@ export interface ArrivalsPart {
   readonly notes: readonly Note[];
 }
 
-export type ArrivalsOf = Pick<
-  Room,
-  'speakers' | 'subwoofers' | 'devices' | 'seats' | 'sets' | 'settings'
->;
+export type ArrivalsOf = Pick<Room, 'speakers' | 'subwoofers' | 'devices' | 'seats'>;
 
-/** Arrivals of all seats; the reference seat decides what to dial. */
+/**
+ * Arrivals of all seats; the reference seat decides what to dial.
+ *
+ * @param all the ways of these paths
+ */
 export function arrivalsPart(
   room: ArrivalsOf,
   paths: readonly TracedPath[],
+  all: readonly Way[],
   speedOfSound_m_s: number,
 ): ArrivalsPart {
-  const all = ways(room, paths);
   const sources = [...room.speakers, ...room.subwoofers];
   const places = new Map<string, Point>(
     sources.flatMap(({ id, at }) => (at ? [[id, at] as const] : [])),
@@ -37,16 +38,20 @@ export function arrivalsPart(
   const hear = ({ at }: Seat) => (at ? heardAt(at, all, places, speedOfSound_m_s) : []);
   const reference = referenceSeat(room);
   const heard = reference ? hear(reference) : [];
+  const aligned = align(heard);
   return {
-    seats: room.seats.map((seat) => ({ seat: seat.id, arrivals: arrivals(hear(seat)) })),
-    needs: align(heard).needs,
+    seats: room.seats.map((seat) => {
+      if (seat === reference) return { seat: seat.id, arrivals: arrivals(heard, aligned) };
+      const here = hear(seat);
+      return { seat: seat.id, arrivals: arrivals(here, align(here)) };
+    }),
+    needs: aligned.needs,
     heard,
     notes: notes(room, paths),
   };
 }
 
-function arrivals(heard: readonly Heard[]): readonly Arrival[] {
-  const { needed_s } = align(heard);
+function arrivals(heard: readonly Heard[], { needed_s }: Alignment): readonly Arrival[] {
   const arrived_s = heard.map(({ fixed_s, ownDelay_s, path }) =>
     fixed_s === null || path?.delayGaps.length !== 0 ? null : fixed_s + ownDelay_s,
   );

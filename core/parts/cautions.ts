@@ -3,7 +3,7 @@
 // They defer to local codes and licensed people on purpose: nothing here says how such work is done.
 
 import type { Room, Speaker } from '../../schema/model/room.ts';
-import { placedSources, referenceSeat } from './referenceSeat.ts';
+import { placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
 
 /** From this mass on two people lift: common practice, no source (ISO 11228-1 takes 25 kg as the reference mass, from memory). */
 const TWO_PEOPLE_KG = 25;
@@ -11,7 +11,9 @@ const TWO_PEOPLE_KG = 25;
 const OVERHEAD_M = 1.9;
 
 /** In the order in which the work is done; empty for a room without gear. */
-export function cautionsPart(room: Room): readonly string[] {
+export function cautionsPart(
+  room: Sounding & Pick<Room, 'devices' | 'circuits' | 'seats'>,
+): readonly string[] {
   const all = [...room.speakers, ...room.subwoofers];
   if (all.length === 0 && room.devices.length === 0) return [];
   const cautions = [
@@ -42,7 +44,7 @@ export function cautionsPart(room: Room): readonly string[] {
 }
 
 /** Loudspeakers above head height, and subwoofers that hang. */
-function overheadIds(room: Room): readonly string[] {
+function overheadIds(room: Sounding & Pick<Room, 'seats'>): readonly string[] {
   const ear_m = referenceSeat(room)?.at?.z_m ?? 0;
   return placedSources(room)
     .filter(({ at }) => Math.max(OVERHEAD_M, ear_m) < at.z_m)

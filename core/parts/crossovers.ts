@@ -18,7 +18,7 @@ import {
 } from './crossoverRanking.ts';
 import { currentReasons, practiceReasons, rankedReasons } from './crossoverReasons.ts';
 import { type Ends, naturalLowEnd } from './crossoverSides.ts';
-import { memoMany } from './memo.ts';
+import { memoMany, memoPart } from './memo.ts';
 
 export interface CrossoversPart {
   readonly crossovers: readonly CrossoverFigures[];
@@ -50,19 +50,30 @@ export function createCrossoversPart(): WorkOutCrossovers {
     judgementOf(input, rank(input)[0], rankOf(input, frequency_hz, slopes)),
   );
   const otherPolarity = memoMany(otherPolarity_db);
+  /** All of a case that does not ask when its sound arrives. */
+  const looked = (of: CrossoverCase): LookedAt => {
+    const input = rankingInput(of);
+    const dialled = dialledOf(of);
+    const suggested = input ? suggest(input) : NOTHING;
+    const filter = dialled.isMissing ? null : (dialled.high ?? dialled.low);
+    const judgement =
+      input && filter ? judge(input, filter.frequency_hz, slopesOf(dialled)) : NOT_JUDGED;
+    const warning = input ? caveat(input, suggested.ranked[0] ?? suggested.practice) : null;
+    return { of, input, dialled, suggested, judgement, warning };
+  };
+  const casesOf = memoPart(
+    ['speakers', 'subwoofers'],
+    (room: CrossoversOf, paths: readonly TracedPath[]) => crossoverCases(room, paths).map(looked),
+  );
   return (room, paths, heard) => {
-    const cases = crossoverCases(room, paths);
-    const notes: Note[] = [];
-    const judged: JudgedCase[] = [];
-    const crossovers = cases.map((of): CrossoverFigures => {
-      const input = rankingInput(of);
-      const dialled = dialledOf(of);
-      const suggested = input ? suggest(input) : NOTHING;
-      if (input === null) notes.push(rolloffNote(of));
-      const filter = dialled.isMissing ? null : (dialled.high ?? dialled.low);
-      const judgement =
-        input && filter ? judge(input, filter.frequency_hz, slopesOf(dialled)) : NOT_JUDGED;
-      judged.push({ of, behindBest_db: judgement.behindBest_db });
+    const cases = casesOf(room, paths);
+    const notes = cases.flatMap(({ of, input }) => (input === null ? [rolloffNote(of)] : []));
+    const judged = cases.map(({ of, judgement }) => ({
+      of,
+      behindBest_db: judgement.behindBest_db,
+    }));
+    const crossovers = cases.map((one): CrossoverFigures => {
+      const { of, input, dialled, suggested, judgement } = one;
       const difference_s = arrivalDifference_s(of, heard);
       const settled_s = of.subDelay || of.mainDelay ? 0 : (difference_s ?? 0);
       const other_db = input ? otherPolarity(input.main, subEnds(of), dialled, settled_s) : null;
@@ -75,17 +86,25 @@ export function createCrossoversPart(): WorkOutCrossovers {
         mains: of.mains.map(({ id }) => id),
         subs: of.subs.map(({ id }) => id),
         mainsMinus6db_hz: input?.main.lowEnd?.minus6db_hz ?? null,
-        current: input
-          ? look(input.main, subEnds(of), dialled, arrivalDifference_s(of, heard))
-          : null,
+        current: input ? look(input.main, subEnds(of), dialled, difference_s) : null,
         bypassed: dialled.isBypassed,
         practice: suggested.practice,
         ranked: suggested.ranked,
-        caveat: input ? caveat(input, suggested.ranked[0] ?? suggested.practice) : null,
+        caveat: one.warning,
       };
     });
     return { crossovers, judged, notes };
   };
+}
+
+interface LookedAt {
+  readonly of: CrossoverCase;
+  /** null where the mains' roll-off is not recorded. */
+  readonly input: RankingInput | null;
+  readonly dialled: Dialled;
+  readonly suggested: Suggestions;
+  readonly judgement: Judgement;
+  readonly warning: string | null;
 }
 
 interface Suggestions {

@@ -23,6 +23,14 @@ export function memoPart<Key extends keyof Room, Others extends readonly unknown
   };
 }
 
+/** The same for what depends on other things than the room's fields. */
+export function memoLast<Inputs extends readonly unknown[], Answer>(
+  compute: (...inputs: Inputs) => Answer,
+): (...inputs: Inputs) => Answer {
+  const memo = memoPart([], (_: object, ...inputs: Inputs) => compute(...inputs));
+  return (...inputs) => memo({}, ...inputs);
+}
+
 /** How many answers `memoMany` keeps: more crossovers than any room has. */
 const MOST_KEPT = 48;
 

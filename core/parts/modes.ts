@@ -1,5 +1,6 @@
-// Modes of a box room with what each source drives and each seat hears of them, and what they say of the room's size.
+// Modes of a box room and what they say of its size; what each source drives and each seat hears of them.
 
+import type { Point } from '../../schema/model/quantities.ts';
 import { bonello } from '../acoustics/bonello.ts';
 import {
   type BoxMode,
@@ -12,7 +13,7 @@ import {
 } from '../acoustics/boxModes.ts';
 import { modalBandwidth_hz } from '../acoustics/modalDecay.ts';
 import type { ModeFigures, SpaceFigures } from '../setup.ts';
-import type { placedSeats, placedSources } from './referenceSeat.ts';
+import { memoLast } from './memo.ts';
 
 /** Modes are listed to here; above it they are too many to be told apart in rooms of this trade. */
 const LIMIT_HZ = 200;
@@ -40,11 +41,9 @@ export interface ModeContext {
   readonly speedOfSound_m_s: number;
   /** Decay time of a mode; null where nothing is known. */
   readonly decayTimeOf_s: (mode: BoxMode) => number | null;
-  readonly sources: ReturnType<typeof placedSources>;
-  readonly seats: ReturnType<typeof placedSeats>;
 }
 
-/** null where the room holds too many modes to list. */
+/** Without sources and seats: see `withStrengths`. null where the room holds too many modes to list. */
 export function modePart(size: BoxSize, context: ModeContext): ModePart | null {
   const { speedOfSound_m_s } = context;
   if (MOST_MODES < modeCount(size, speedOfSound_m_s, LIMIT_HZ)) return null;
@@ -52,7 +51,7 @@ export function modePart(size: BoxSize, context: ModeContext): ModePart | null {
   const listed = counted.filter(({ frequency_hz }) => frequency_hz <= LIMIT_HZ);
   const verdict = bonello(counted, TOGETHER_HZ);
   return {
-    modes: listed.map((mode) => figures(mode, size, context)),
+    modes: listed.map((mode) => figures(mode, context)),
     modeCount: {
       limit_hz: LIMIT_HZ,
       exact: listed.length,
@@ -76,7 +75,7 @@ export function modePart(size: BoxSize, context: ModeContext): ModePart | null {
   };
 }
 
-function figures(mode: BoxMode, size: BoxSize, context: ModeContext): ModeFigures {
+function figures(mode: BoxMode, context: ModeContext): ModeFigures {
   const decayTime_s = context.decayTimeOf_s(mode);
   return {
     frequency_hz: mode.frequency_hz,
@@ -84,13 +83,52 @@ function figures(mode: BoxMode, size: BoxSize, context: ModeContext): ModeFigure
     kind: mode.kind,
     decayTime_s,
     bandwidth_hz: decayTime_s === null ? null : modalBandwidth_hz(decayTime_s),
-    drivenBy: context.sources.map(({ id, at }) => ({
-      source: id,
-      strength: Math.abs(modeShape_ratio(mode.order, size, at)),
-    })),
-    heardAt: context.seats.map(({ id, at }) => ({
-      seat: id,
-      strength: Math.abs(modeShape_ratio(mode.order, size, at)),
-    })),
+    drivenBy: [],
+    heardAt: [],
+  };
+}
+
+type Modes = readonly ModeFigures[];
+
+/** A worker that tells how strongly each thing couples to each mode; of a thing that did not move it knows already. */
+export function createStrengths(): (
+  modes: Modes,
+  size: BoxSize,
+  sources: readonly Thing[],
+  seats: readonly Thing[],
+) => Modes {
+  const drivenBy = couplings((source, strength) => ({ source, strength }));
+  const heardAt = couplings((seat, strength) => ({ seat, strength }));
+  return (modes, size, sources, seats) => {
+    const driven = drivenBy(modes, size, sources);
+    const heard = heardAt(modes, size, seats);
+    return modes.map((mode, index) => ({
+      ...mode,
+      drivenBy: driven.flatMap((each) => each[index] ?? []),
+      heardAt: heard.flatMap((each) => each[index] ?? []),
+    }));
+  };
+}
+
+interface Thing {
+  readonly id: string;
+  readonly at: Point;
+}
+
+/** @returns by thing, then mode */
+function couplings<Coupling>(
+  coupling: (id: string, strength: number) => Coupling,
+): (modes: Modes, size: BoxSize, things: readonly Thing[]) => readonly (readonly Coupling[])[] {
+  const of = (modes: Modes, size: BoxSize, id: string, x_m: number, y_m: number, z_m: number) =>
+    modes.map(({ order }) =>
+      coupling(id, Math.abs(modeShape_ratio(order, size, { x_m, y_m, z_m }))),
+    );
+  let workers = new Map<string, typeof of>();
+  return (modes, size, things) => {
+    workers = new Map(things.map(({ id }) => [id, workers.get(id) ?? memoLast(of)]));
+    return things.map(({ id, at }) => {
+      const worker = workers.get(id) ?? of;
+      return worker(modes, size, id, at.x_m, at.y_m, at.z_m);
+    });
   };
 }

@@ -1,12 +1,14 @@
 // Part of Setup: the room itself: size, decay, Schroeder's frequency, and, for a box, its modes and proportions.
 
 import type { Room } from '../../schema/model/room.ts';
+import type { BoxSize } from '../acoustics/boxModes.ts';
 import { ceilingArea_m2, volume_m3, wallAreas_m2 } from '../acoustics/ceiling.ts';
 import { area_m2 } from '../acoustics/polygon.ts';
 import { meanReverberationTarget_s, schroederFrequency_hz } from '../acoustics/reverberation.ts';
 import type { AirFigures, Note, SpaceFigures } from '../setup.ts';
 import { type DecayTime, decayTimeAt_s, measuredDecayTime } from './decayTime.ts';
-import { modePart, NO_MODES } from './modes.ts';
+import { memoPart } from './memo.ts';
+import { createStrengths, modePart, NO_MODES } from './modes.ts';
 import { proportionPart } from './proportions.ts';
 import { placedSeats, placedSources, type Sounding } from './referenceSeat.ts';
 import { type RoomShape, roomShape } from './roomShape.ts';
@@ -23,10 +25,33 @@ export type SpaceOf = Sounding & Pick<Room, 'space' | 'seats'>;
 
 const PATH = ['space'] as const;
 
+/** A worker: it looks at the room again only when that has changed, and at a thing only when it has moved. */
+export function createSpacePart(): (room: SpaceOf, air: AirFigures) => SpacePart {
+  const bareSpace = memoPart(['space'], bareSpacePart);
+  const strengths = createStrengths();
+  return (room, air) => {
+    const { space, notes, box } = bareSpace(room, air);
+    if (space === null || space.modes === null || box === null) return { space, notes };
+    const modes = strengths(space.modes, box, placedSources(room), placedSeats(room));
+    return { space: { ...space, modes }, notes };
+  };
+}
+
+/** The same once. */
 export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
+  return createSpacePart()(room, air);
+}
+
+interface BareSpace extends SpacePart {
+  readonly box: BoxSize | null;
+}
+
+/** The room with nothing in it. */
+function bareSpacePart(room: Pick<Room, 'space'>, air: AirFigures): BareSpace {
   const shape = roomShape(room.space);
   if (shape === null) {
     return {
+      box: null,
       space: null,
       notes: [{ path: PATH, message: 'Size not recorded: nothing of the room can be computed' }],
     };
@@ -44,10 +69,9 @@ export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
       speedOfSound_m_s: air.speedOfSound_m_s,
       decayTimeOf_s:
         damping ?? (({ frequency_hz }) => decayTime && decayTimeAt_s(decayTime, frequency_hz)),
-      sources: placedSources(room),
-      seats: placedSeats(room),
     });
   return {
+    box: shape.box,
     space: {
       ...sizes,
       decayTime,
@@ -65,7 +89,7 @@ export function spacePart(room: SpaceOf, air: AirFigures): SpacePart {
 }
 
 function notes(
-  room: SpaceOf,
+  room: Pick<Room, 'space'>,
   shape: RoomShape,
   volume_m3: number | null,
   isWithoutModes: boolean,

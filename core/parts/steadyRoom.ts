@@ -14,6 +14,33 @@ export interface SteadyRoom {
 
 /** A worker that remembers the last room. */
 export function createSteadyRoom(): (room: Room) => SteadyRoom {
+  return sameAnswer(createSteadyFields());
+}
+
+/** Nothing of a room needs a look that is the last one itself, or reads the same from end to end. */
+function sameAnswer(steadyFields: (room: Room) => SteadyRoom): (room: Room) => SteadyRoom {
+  let last: { readonly given: Room; readonly answer: SteadyRoom } | null = null;
+  return (room) => {
+    if (last !== null && room === last.given) return last.answer;
+    const answer = steadyFields(room);
+    const isSame = last !== null && sameFields(answer, last.answer);
+    last = { given: room, answer: last !== null && isSame ? last.answer : answer };
+    return last.answer;
+  };
+}
+
+function sameFields(one: SteadyRoom, other: SteadyRoom): boolean {
+  const before = new Map<string, unknown>(Object.entries(other.room));
+  const now = Object.entries(one.room);
+  return (
+    now.length === before.size &&
+    now.every(([name, value]) => before.has(name) && before.get(name) === value) &&
+    one.wired.speakers === other.wired.speakers &&
+    one.wired.subwoofers === other.wired.subwoofers
+  );
+}
+
+function createSteadyFields(): (room: Room) => SteadyRoom {
   const fields = new Map<string, ReturnType<typeof steady>>();
   const textOf = textWorker();
   const wired = { speakers: steady(textOf), subwoofers: steady(textOf) };
@@ -37,10 +64,12 @@ export function createSteadyRoom(): (room: Room) => SteadyRoom {
 
 /** Gives the last value again while a new one reads the same. */
 function steady(textOf: (value: unknown) => string): (value: unknown) => unknown {
-  let last: { readonly text: string; readonly value: unknown } | null = null;
-  return (value) => {
-    const text = textOf(value);
-    if (last === null || last.text !== text) last = { text, value };
+  let last: { readonly given: unknown; readonly text: string; readonly value: unknown } | null =
+    null;
+  return (given) => {
+    if (last !== null && given === last.given) return last.value;
+    const text = textOf(given);
+    last = last !== null && last.text === text ? { ...last, given } : { given, text, value: given };
     return last.value;
   };
 }
@@ -67,6 +96,12 @@ function isListOfGeared(value: unknown): value is readonly Geared[] {
   return Array.isArray(value) && value.every((one) => typeof one === 'object' && 'gear' in one);
 }
 
+/** What of a loudspeaker says where it stands, and nothing of its signal. */
+export const PLACE_FIELDS: readonly PlaceField[] = ['at', 'aim', 'flushIn'];
+
 function placeless(speakers: readonly Speaker[]): readonly Speaker[] {
-  return speakers.map((speaker) => ({ ...speaker, at: null, aim: null, flushIn: null }));
+  const none = { at: null, aim: null, flushIn: null } satisfies Record<PlaceField, null>;
+  return speakers.map((speaker) => ({ ...speaker, ...none }));
 }
+
+type PlaceField = 'at' | 'aim' | 'flushIn';

@@ -19,9 +19,9 @@ export const sumNoGainStated: Rule = defineRule<Fact>({
 
   *find({ room }) {
     const things = [
-      ...room.devices.map((thing) => ({ ...thing, kind: 'devices' })),
-      ...room.subwoofers.map((thing) => ({ ...thing, kind: 'subwoofers' })),
-      ...room.speakers.map((thing) => ({ ...thing, kind: 'speakers' })),
+      ...room.devices.map(({ id, gear }) => ({ id, gear, kind: 'devices' })),
+      ...room.subwoofers.map(({ id, gear }) => ({ id, gear, kind: 'subwoofers' })),
+      ...room.speakers.map(({ id, gear }) => ({ id, gear, kind: 'speakers' })),
     ];
     for (const { id, gear, kind } of things) {
       if (gear === null) continue;
