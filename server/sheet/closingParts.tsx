@@ -1,12 +1,13 @@
 // The sheet's last sections: what could not be computed, the file's own notes, cautions, and the lines to sign on.
 
 import type { VNode } from 'preact';
+import type { Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
 import { Said } from './said.tsx';
 import { Section } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
-import { counted } from './words.ts';
+import { capitalised, counted, listed } from './words.ts';
 
 export function NotesPart({ setup }: View): VNode | null {
   const own = setup.room.notes;
@@ -68,7 +69,7 @@ export function SignOffPart({ setup }: View): VNode {
     <Section id="sign-off" title="Sign-off">
       <p {...placeOf(['signed_off'])}>
         {signed === null
-          ? 'Not signed off: every figure on this sheet is a decision or a prediction.'
+          ? unsignedText(setup)
           : `Signed off ${signed.date ?? 'without a date'} by ${signed.by ?? 'nobody named'}${signed.setup === null ? '' : `, in the state ${signed.setup}`}${signed.recheck_months === null ? '' : `; to be checked again after ${counted(signed.recheck_months, 'month')}`}.`}
       </p>
       <dl class="sign-lines">
@@ -83,4 +84,15 @@ export function SignOffPart({ setup }: View): VNode {
       </dl>
     </Section>
   );
+}
+
+/** What the file states as measured is neither a decision nor a prediction. */
+function unsignedText({ space, room }: Setup): string {
+  const measured = [
+    space?.decayTime?.from === 'measured' ? 'decay times' : null,
+    room.space.backgroundNoise === null ? null : 'background noise',
+  ].filter((word) => word !== null);
+  return measured.length === 0
+    ? 'Not signed off: every figure on this sheet is a decision or a prediction.'
+    : `Not signed off. ${capitalised(listed(measured))}: measured, as the file states; every other figure on this sheet is a decision or a prediction.`;
 }

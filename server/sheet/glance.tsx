@@ -6,6 +6,7 @@ import type { SettingValue } from '../../schema/model/room.ts';
 import { type Fact, Facts } from './facts.tsx';
 import { findingCounts, type Problems } from './findingsPart.tsx';
 import { referenceText } from './levelsPart.tsx';
+import { lowEndFacts } from './lowEnd/lowEndFacts.ts';
 import { phaseText, slopeText, smallTimeText } from './units.ts';
 import type { View } from './view.ts';
 import { listed, MISSING, typeset } from './words.ts';
@@ -22,6 +23,7 @@ export function Glance({ setup, show, problems }: View & { readonly problems: Pr
           pairFact({ setup, show }),
           ...setup.crossovers.map((crossover) => crossoverFact(crossover, { setup, show })),
           ...setup.room.subwoofers.map(({ id }) => subFact(id, { setup, show })),
+          ...lowEndFacts({ setup, show }),
           ...lfeFact({ setup, show }),
           latencyFact({ setup, show }),
         ]}

@@ -12,6 +12,7 @@ import { FindingsPart, type Problems } from './findingsPart.tsx';
 import { Glance } from './glance.tsx';
 import { LayoutPart } from './layoutPart.tsx';
 import { LevelsPart } from './levelsPart.tsx';
+import { LowEndPart } from './lowEnd/lowEndPart.tsx';
 import { ModesPart } from './modesPart.tsx';
 import { PowerPart } from './powerPart.tsx';
 import { RoomPart } from './roomPart.tsx';
@@ -40,6 +41,7 @@ export function Sheet({ setup, problems, label }: SheetProps): VNode {
       <ModesPart {...view} />
       <BoundariesPart {...view} />
       <CrossoverPart {...view} />
+      <LowEndPart {...view} />
       <LevelsPart {...view} />
       <WiringPart {...view} />
       <DialInPart {...view} />

@@ -806,6 +806,40 @@ figcaption {
   stroke-dasharray: 10 3 2 3;
 }
 
+.envelope {
+  fill: color-mix(in srgb, var(--ink) 15%, transparent);
+  stroke: none;
+}
+
+h4 {
+  margin: 0 0 4px;
+  font: 600 0.93em / 1.35 var(--text);
+}
+
+.charts {
+  grid-template-columns: repeat(auto-fit, minmax(min(100%, 330px), 1fr));
+}
+
+.shared {
+  fill: url("#hatch");
+  opacity: 0.7;
+}
+
+.plan-map .wall {
+  stroke-width: 2;
+}
+
+.pressure path {
+  stroke: none;
+}
+
+.pressure-key {
+  display: inline-flex;
+  align-items: center;
+  gap: 6px;
+  white-space: nowrap;
+}
+
 .crossover-line {
   stroke: var(--ink-soft);
   stroke-dasharray: 2 2;
@@ -1143,6 +1177,7 @@ ul.findings {
     max-height: 112mm;
   }
   .crossover > h3,
+  h4,
   .crossover > h3 + p,
   .part-body > h3 + p {
     break-after: avoid;

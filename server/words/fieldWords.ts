@@ -88,7 +88,7 @@ function curveLines(curve: FieldCurve, field: FieldFigures, show: Show): readonl
       : [
           `at the dip anything from ${signed(lower - median_db, show)} to ${signed(upper - median_db, show)} is possible`,
         ]),
-    `${spanText(extremes, show)} in thirds of an octave`,
+    `${spanText(extremes, show)} in one-third-octave bands`,
   ];
 }
 
