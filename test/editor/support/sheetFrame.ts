@@ -13,11 +13,12 @@ export class SheetFrame {
     return this.frame.locator('h1');
   }
 
-  /** Row of a source in the table of arrivals at a seat. */
+  /** Row of a source in the table of arrivals at a seat; the first of its rows where several sets share it. */
   arrival(seat: string, source: string): Locator {
     return this.frame
       .locator(`[aria-label="Arrivals at ${seat}"] tbody tr`)
-      .filter({ has: this.frame.locator('th', { hasText: new RegExp(`^${source}$`) }) });
+      .filter({ has: this.frame.locator('th button', { hasText: new RegExp(`^${source}(,|$)`) }) })
+      .first();
   }
 
   /** Distance as the table tells it, such as `2.10 m`. */
