@@ -42,10 +42,10 @@ describe('units', () => {
    * stands beside a unit, x, y and z are the orders of a mode.
    */
   const PLAIN =
-    /(Count|Index|Indices|Ratio)$|^(count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|start|factor|draws|rows|columns|value|[xyz])$/;
+    /(Count|Index|Indices|Ratio|Weights?)$|^(weights?|most_q|count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|start|factor|draws|rows|columns|value|[xyz])$/;
   /** Matrices, complex numbers, coefficients and steps take numbers of whatever unit their caller has. */
   const ANY_UNIT =
-    /^core\/(elements\/|field\/(extremes|kept|sums)\.ts|signal\/steps\.ts|parts\/advice\/settingText\.ts|parts\/layout\.ts|acoustics\/(guard|complex|biquad|analogueFilter|weighting|field\/)|rules\/layout\/layoutPath\.ts)/;
+    /^core\/(elements\/|equaliser\/(aim|bellFit|bells|leastSquares)\.ts|search\/(interpolation|quickLevel|sums|transferMap)\.ts|field\/(extremes|kept|sums)\.ts|signal\/steps\.ts|parts\/advice\/settingText\.ts|parts\/layout\.ts|acoustics\/(guard|complex|biquad|analogueFilter|weighting|field\/)|rules\/layout\/layoutPath\.ts)/;
 
   test('every exported number of core names its unit, or says that it has none', () => {
     const numbers = sources(['core/**/*.ts'])

@@ -25,11 +25,11 @@ export function clearlyDifferent<Thing>(
   sorted: readonly Thing[],
   positionsOf: (thing: Thing) => readonly Point3[],
   different_m: number,
-  most: number,
+  mostCount: number,
 ): readonly Thing[] {
   const chosen: Thing[] = [];
   for (const thing of sorted) {
-    if (chosen.length === most) break;
+    if (chosen.length === mostCount) break;
     const positions = positionsOf(thing);
     const isNew = chosen.every(
       (before) => different_m <= carried_m(positionsOf(before), positions) + 1e-9,

@@ -11,18 +11,18 @@ export function exchanged(
   task: PlacementTask,
   judge: Judge,
   start: Found,
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): Found {
   let best = start;
   let sinceMoved = 0;
   const driven = drivenMaps(task, start.settings);
   for (let turn = 0; turn < MOST_ROUNDS * task.subs.length; turn++) {
     if (task.subs.length <= sinceMoved) break;
-    const sub = turn % task.subs.length;
-    const next = bestPlaceOf(task, judge, best, sub, driven[sub]);
-    count(task.subs[sub]?.map.points.length ?? 0);
-    sinceMoved = next.cost < best.cost - 1e-12 ? 0 : sinceMoved + 1;
-    if (next.cost < best.cost) best = next;
+    const subIndex = turn % task.subs.length;
+    const next = bestPlaceOf(task, judge, best, subIndex, driven[subIndex]);
+    count(task.subs[subIndex]?.map.points.length ?? 0);
+    sinceMoved = next.cost_db < best.cost_db - 1e-12 ? 0 : sinceMoved + 1;
+    if (next.cost_db < best.cost_db) best = next;
   }
   return best;
 }
@@ -31,25 +31,29 @@ export function exchanged(
 export function bestPlaceOf(
   task: PlacementTask,
   judge: Judge,
-  { places, settings }: Pick<Found, 'places' | 'settings'>,
-  sub: number,
-  driven: AtSeats | undefined = drivenMaps(task, settings)[sub],
+  { placeIndices, settings }: Pick<Found, 'placeIndices' | 'settings'>,
+  subIndex: number,
+  driven: AtSeats | undefined = drivenMaps(task, settings)[subIndex],
 ): Found {
-  const searched = task.subs[sub];
-  if (searched === undefined || driven === undefined) throw new RangeError(`no sub ${sub}`);
-  const others = places
+  const searched = task.subs[subIndex];
+  if (searched === undefined || driven === undefined)
+    throw new RangeError(`no subIndex ${subIndex}`);
+  const others = placeIndices
     .map((place, other) => [other, place] as const)
-    .filter(([other]) => other !== sub);
+    .filter(([other]) => other !== subIndex);
   const ground = groundWith(task, judge, others, settings);
   const length = judge.seatCount * judge.frequencyCount;
-  let best = { place: 0, cost: Number.POSITIVE_INFINITY };
+  let best = { place: 0, cost_db: Number.POSITIVE_INFINITY };
   for (let place = 0; place < searched.map.points.length; place++) {
-    if (!isApart(task, sub, place, others)) continue;
+    if (!isApart(task, subIndex, place, others)) continue;
     const cost = judge.quickly(ground, driven.re, driven.im, place * length);
-    if (cost < best.cost) best = { place, cost };
+    if (cost < best.cost_db) best = { place, cost_db: cost };
   }
-  const moved = sub < places.length ? places.with(sub, best.place) : [...places, best.place];
-  return { places: moved, settings, cost: best.cost };
+  const moved =
+    subIndex < placeIndices.length
+      ? placeIndices.with(subIndex, best.place)
+      : [...placeIndices, best.place];
+  return { placeIndices: moved, settings, cost_db: best.cost_db };
 }
 
 /** Each sub's map times its drive as set; alike ones share it. */
@@ -73,7 +77,7 @@ export function drivenMaps(
 export function groundWith(
   task: PlacementTask,
   judge: Judge,
-  others: readonly (readonly [sub: number, place: number])[],
+  others: readonly (readonly [subIndex: number, placeIndex: number])[],
   settings: Found['settings'],
 ): AtSeats {
   const length = judge.seatCount * judge.frequencyCount;

@@ -20,9 +20,9 @@ export function figuresOf(
 function candidateOf(
   task: PlacementTask,
   judge: Judge,
-  { places, settings }: Found,
+  { placeIndices, settings }: Found,
 ): PlacementCandidate {
-  const numbered = places.map((place, sub) => [sub, place] as const);
+  const numbered = placeIndices.map((place, sub) => [sub, place] as const);
   const sum = groundWith(task, judge, numbered, settings);
   const { seatCount, frequencyCount } = judge;
   const seats = seatCount / task.channelCount;
@@ -39,9 +39,9 @@ function candidateOf(
     .flatMap((list) => [...list]);
   const power = heard_db.reduce((total, level) => total + 10 ** (level / 10), 0);
   return {
-    positions: places.flatMap((place, sub) => task.subs[sub]?.map.points[place] ?? []),
+    positions: placeIndices.flatMap((place, sub) => task.subs[sub]?.map.points[place] ?? []),
     settings,
-    cost: judge.exactly(sum),
+    cost_db: judge.exactly(sum),
     flatness_db: mean(channels.map((one) => one.flatness_db[task.referenceSeatIndex] ?? 0)),
     spread_db: mean(channels.map(({ spread_db }) => spread_db)),
     variance_db2: mean(channels.map(({ variance_db2 }) => variance_db2)),
@@ -80,7 +80,7 @@ function levelsAt({ re, im }: AtSeats, seat: number, count: number): Float64Arra
 const CRITERIA: Readonly<
   Record<PlacementCandidate['bestIn'][number], (candidate: PlacementCandidate) => number>
 > = {
-  cost: ({ cost }) => cost,
+  cost: ({ cost_db }) => cost_db,
   flatness: ({ flatness_db }) => flatness_db,
   spread: ({ spread_db }) => spread_db,
   output: ({ output_db }) => -output_db,

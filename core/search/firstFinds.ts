@@ -17,7 +17,7 @@ const PLACES_A_SLICE = 256;
 export function* bestSingles(
   task: PlacementTask,
   judge: Judge,
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): InSlices<readonly Found[]> {
   const [sub] = task.subs;
   if (sub === undefined) return [];
@@ -25,16 +25,16 @@ export function* bestSingles(
   const ground = groundOf(task, length);
   const trials = task.fixed === null ? [sub.setting] : trialsOf(task, sub);
   const found: Found[] = sub.map.points.map((_, place) => ({
-    places: [place],
+    placeIndices: [place],
     settings: [sub.setting],
-    cost: Number.POSITIVE_INFINITY,
+    cost_db: Number.POSITIVE_INFINITY,
   }));
   for (const [index, setting] of trials.entries()) {
     const driven = drivenMap(sub.map, drivenBy(sub, setting));
     for (let place = 0; place < found.length; place++) {
       const cost = judge.quickly(ground, driven.re, driven.im, place * length);
-      if (cost < (found[place]?.cost ?? 0))
-        found[place] = { places: [place], settings: [setting], cost };
+      if (cost < (found[place]?.cost_db ?? 0))
+        found[place] = { placeIndices: [place], settings: [setting], cost_db: cost };
       if (place % PLACES_A_SLICE === 0) yield (index + place / found.length) / trials.length;
     }
     count(found.length);
@@ -67,7 +67,7 @@ export function* bestPairs(
   task: PlacementTask,
   judge: Judge,
   settings: readonly SubSetting[],
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): InSlices<{ readonly found: readonly Found[]; readonly exhaustive: boolean }> {
   const [first, second] = task.subs;
   const [one, other] = settings;
@@ -88,16 +88,16 @@ export function* bestPairs(
   const found: Found[] = [];
   for (const [index, place] of from.entries()) {
     const base = added([ground, atPlace(first.map, place, drive)], length);
-    let best = { partner: -1, cost: Number.POSITIVE_INFINITY };
+    let best = { partner: -1, cost_db: Number.POSITIVE_INFINITY };
     for (let i = isAlike ? index + 1 : 0; i < to.length; i++) {
       const partner = to[i] as number;
       if (!isApart(task, 0, place, [[1, partner]])) continue;
       const cost = judge.quickly(base, driven.re, driven.im, partner * length);
-      if (cost < best.cost) best = { partner, cost };
+      if (cost < best.cost_db) best = { partner, cost_db: cost };
     }
     count(to.length - (isAlike ? index + 1 : 0));
     if (0 <= best.partner) {
-      found.push({ places: [place, best.partner], settings, cost: best.cost });
+      found.push({ placeIndices: [place, best.partner], settings, cost_db: best.cost_db });
     }
     yield (index + 1) / from.length;
   }
@@ -131,11 +131,14 @@ export function withOneMore(
   judge: Judge,
   start: Found,
   settings: readonly SubSetting[],
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): Found {
-  const sub = start.places.length;
+  const sub = start.placeIndices.length;
   count(task.subs[sub]?.map.points.length ?? 0);
-  return { ...bestPlaceOf(task, judge, { places: start.places, settings }, sub), settings };
+  return {
+    ...bestPlaceOf(task, judge, { placeIndices: start.placeIndices, settings }, sub),
+    settings,
+  };
 }
 
 /** All sets of four that mirror each other in both halves of the room. */
@@ -143,7 +146,7 @@ export function mirroredSets(
   task: PlacementTask,
   judge: Judge,
   halves: { readonly x_m: number; readonly y_m: number },
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): readonly Found[] {
   const length = judge.seatCount * judge.frequencyCount;
   const ground = groundOf(task, length);
@@ -156,21 +159,25 @@ export function mirroredSets(
     if (halves.x_m < point.x_m + 1e-9 || halves.y_m < point.y_m + 1e-9) return;
     const [x_m, y_m] = [2 * halves.x_m - point.x_m, 2 * halves.y_m - point.y_m];
     const four = [point, { ...point, x_m }, { ...point, y_m }, { ...point, x_m, y_m }];
-    const places = four.flatMap((one, sub) => lookUp[sub]?.get(keyOf(one)) ?? []);
-    const isWhole = places.length === four.length;
-    const clear = places.every((place, sub) =>
+    const placeIndices = four.flatMap((one, sub) => lookUp[sub]?.get(keyOf(one)) ?? []);
+    const isWhole = placeIndices.length === four.length;
+    const clear = placeIndices.every((place, sub) =>
       isApart(
         task,
         sub,
         place,
-        places.map((other, s) => [s, other] as const).filter(([s]) => s !== sub),
+        placeIndices.map((other, s) => [s, other] as const).filter(([s]) => s !== sub),
       ),
     );
     if (!isWhole || !clear) return;
     const parts = task.subs.map((sub, index) =>
-      atPlace(sub.map, places[index] ?? 0, drivenBy(sub, sub.setting)),
+      atPlace(sub.map, placeIndices[index] ?? 0, drivenBy(sub, sub.setting)),
     );
-    found.push({ places, settings, cost: judge.exactly(added([ground, ...parts], length)) });
+    found.push({
+      placeIndices,
+      settings,
+      cost_db: judge.exactly(added([ground, ...parts], length)),
+    });
   });
   count(found.length);
   return found;

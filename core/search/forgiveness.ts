@@ -23,14 +23,14 @@ const THIRD_OCTAVE: number = 2 ** (1 / 6);
 export function forgiveness_m(
   judge: Judge,
   map: TransferMap,
-  driven: (place: number) => AtSeats,
+  driven: (placeIndex: number) => AtSeats,
   others: AtSeats,
-  place: number,
+  placeIndex: number,
 ): number | null {
   const smooth = smoother(map.frequency_hz, judge.seatCount);
-  const asIs = smooth(others, driven(place)).slice();
+  const asIs = smooth(others, driven(placeIndex)).slice();
   let least: number | null = null;
-  for (const [index, apart_m] of nearestFirst(map, place)) {
+  for (const [index, apart_m] of nearestFirst(map, placeIndex)) {
     // Nearer ones have settled it: this one could only be closer by its own steepness.
     if (least !== null && STEEPEST * least < apart_m) break;
     const change_db = greatestDifference(asIs, smooth(others, driven(index)));
@@ -44,14 +44,14 @@ export function forgiveness_m(
 /** The other places within reach, with their distances. */
 function nearestFirst(
   { points }: TransferMap,
-  place: number,
+  placeIndex: number,
 ): readonly (readonly [index: number, apart_m: number])[] {
-  const here = points[place];
+  const here = points[placeIndex];
   if (here === undefined) return [];
   return points
     .flatMap((point, index) => {
       const apart_m = planDistance_m(here, point);
-      return index === place || FARTHEST_m < apart_m ? [] : [[index, apart_m] as const];
+      return index === placeIndex || FARTHEST_m < apart_m ? [] : [[index, apart_m] as const];
     })
     .sort(([, one_m], [, other_m]) => one_m - other_m);
 }

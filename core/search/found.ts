@@ -5,19 +5,19 @@ import type { PlacementTask, SearchedSub, SubSetting } from './searchTask.ts';
 
 export interface Found {
   /** By sub: index into its map's points. */
-  readonly places: readonly number[];
+  readonly placeIndices: readonly number[];
   readonly settings: readonly SubSetting[];
-  readonly cost: number;
+  readonly cost_db: number;
 }
 
 /** Whether a sub at a place stands clear of others. Different places only, where no distance is asked for. */
 export function isApart(
   { subs, apart_m }: PlacementTask,
-  sub: number,
-  place: number,
-  others: readonly (readonly [sub: number, place: number])[],
+  subIndex: number,
+  placeIndex: number,
+  others: readonly (readonly [subIndex: number, placeIndex: number])[],
 ): boolean {
-  const here = subs[sub]?.map.points[place];
+  const here = subs[subIndex]?.map.points[placeIndex];
   return others.every(([other, otherPlace]) => {
     const there = subs[other]?.map.points[otherPlace];
     if (here === undefined || there === undefined) return true;

@@ -24,16 +24,20 @@ export const SPREAD_SOURCE =
 
 export interface CostWeights {
   /** By seat, together 1. */
-  readonly flatness: readonly number[];
+  readonly flatnessWeights: readonly number[];
   /** 1 where a decibel between the seats is as bad as one over frequency. */
-  readonly spread: number;
+  readonly spreadWeight: number;
   /** Decibels of flatness that a decibel more of mean level is worth; without it silence would be the flattest of all. */
-  readonly output: number;
+  readonly outputWeight: number;
 }
 
 /** Cost = Σ weight × flatness of a seat + weight × spread − weight × mean level. */
-export function levelCost({ flatness, spread, output }: CostWeights): PlacementCost {
-  const weights = Float64Array.from(flatness);
+export function levelCost({
+  flatnessWeights,
+  spreadWeight,
+  outputWeight,
+}: CostWeights): PlacementCost {
+  const weights = Float64Array.from(flatnessWeights);
   return (levels_db, seatCount, frequencyCount) => {
     let cost = 0;
     for (let seat = 0; seat < seatCount; seat++) {
@@ -41,13 +45,13 @@ export function levelCost({ flatness, spread, output }: CostWeights): PlacementC
       if (weight !== 0)
         cost += weight * deviation_db(levels_db, seat * frequencyCount, frequencyCount);
     }
-    if (output !== 0) {
+    if (outputWeight !== 0) {
       let sum = 0;
       for (let i = 0; i < levels_db.length; i++) sum += levels_db[i] as number;
-      cost -= (output * sum) / levels_db.length;
+      cost -= (outputWeight * sum) / levels_db.length;
     }
-    if (seatCount < 2 || spread === 0) return cost;
-    return cost + spread * meanSpread(levels_db, seatCount, frequencyCount, Math.sqrt);
+    if (seatCount < 2 || spreadWeight === 0) return cost;
+    return cost + spreadWeight * meanSpread(levels_db, seatCount, frequencyCount, Math.sqrt);
   };
 }
 

@@ -26,7 +26,7 @@ export interface RoomPlacement {
   /** The room as it stands, by the same measure; null where a sub has no place yet. */
   readonly current: PlacementCandidate | null;
   readonly candidates: readonly PlacementCandidate[];
-  readonly judged: number;
+  readonly judgedCount: number;
   readonly exhaustive: boolean;
   readonly controls: readonly SubControls[];
   readonly notes: readonly Note[];
@@ -44,7 +44,7 @@ export function* placeSubwoofers(
   const prepared = yield* share(roomTask(setup, options), 0, MAPS_SHARE);
   if ('refused' in prepared) return nothing(prepared.refused);
   const { task, context, moved, channels, controls, withMains, placeCount, notes } = prepared;
-  const { candidates, judged, exhaustive } = yield* share(
+  const { candidates, judgedCount, exhaustive } = yield* share(
     searchPlacement(task),
     MAPS_SHARE,
     SEARCH_SHARE,
@@ -60,7 +60,7 @@ export function* placeSubwoofers(
     placeCount,
     current: yield* share(asItStands(prepared), SEARCH_SHARE, 1),
     candidates,
-    judged,
+    judgedCount,
     exhaustive,
     controls,
     notes,
@@ -99,7 +99,7 @@ function nothing(note: Note): RoomPlacement {
     placeCount: 0,
     current: null,
     candidates: [],
-    judged: 0,
+    judgedCount: 0,
     exhaustive: true,
     controls: [],
     notes: [note],

@@ -43,7 +43,7 @@ export interface Refused {
 /** Decibels of flatness that a decibel more at the seats is worth: enough that silence is never the answer. Our own weight. */
 const OUTPUT_WEIGHT = 0.05;
 const POINTS_PER_OCTAVE = { box: 24, other: 12 } as const;
-/** Below it nothing is judged; above the crossover only as far as the sub still counts. */
+/** Below it nothing is judgedCount; above the crossover only as far as the sub still counts. */
 const FROM_HZ = 20;
 const BEYOND_CROSSOVER = 1.4;
 /** Without a crossover: the LFE's band. @source ITU-R BS.775-3 Annex 7 */
@@ -120,12 +120,15 @@ function judgement(
     0,
     seats.findIndex(({ id }) => id === referenceSeat),
   );
-  const flatness = seats.map((_, index) => (index === referenceSeatIndex ? 1 : 0));
+  const flatnessWeights = seats.map((_, index) => (index === referenceSeatIndex ? 1 : 0));
   const { box } = fieldRoom.shape;
   return {
     channelCount,
     target_db: targetOn_db(room.targets.curve, frequency_hz),
-    cost: costOverChannels(levelCost({ flatness, spread: 1, output: OUTPUT_WEIGHT }), channelCount),
+    cost: costOverChannels(
+      levelCost({ flatnessWeights, spreadWeight: 1, outputWeight: OUTPUT_WEIGHT }),
+      channelCount,
+    ),
     referenceSeatIndex,
     apart_m: Math.max(...moved.map(({ size }) => Math.max(size.width_m, size.depth_m))),
     candidateCount: candidateCount ?? CANDIDATES,

@@ -26,19 +26,19 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
   checkTask(task);
   const judge = judgeOf(task);
   const isFree = hasFreedom(task);
-  let judged = 0;
-  const count = (more: number) => {
-    judged += more;
+  let judgedCount = 0;
+  const count = (moreCount: number) => {
+    judgedCount += moreCount;
   };
   const first = yield* share(
     firstFinds(task, judge, count),
     0,
     isFree || 1 < task.subs.length ? 0.6 : 0.9,
   );
-  const positionsOf = ({ places }: Found) => positionsAt(task, places);
+  const positionsOf = ({ placeIndices }: Found) => positionsAt(task, placeIndices);
   const most = Math.max(LEAST_CARRIED_ON, CARRIED_ON * task.candidateCount);
   const carried = clearlyDifferent(
-    first.found.toSorted((one, other) => one.cost - other.cost),
+    first.found.toSorted((one, other) => one.cost_db - other.cost_db),
     positionsOf,
     task.different_m / 2,
     most,
@@ -54,12 +54,12 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
     yield 0.6 + (0.3 * (index + 1)) / carried.length;
   }
   const chosen = clearlyDifferent(
-    improved.toSorted((one, other) => one.cost - other.cost),
+    improved.toSorted((one, other) => one.cost_db - other.cost_db),
     positionsOf,
     task.different_m,
     task.candidateCount,
   );
-  return { candidates: figuresOf(task, judge, chosen), judged, exhaustive: first.exhaustive };
+  return { candidates: figuresOf(task, judge, chosen), judgedCount, exhaustive: first.exhaustive };
 }
 
 function settledOr(
@@ -68,7 +68,7 @@ function settledOr(
   found: Found,
   isFree: boolean,
 ): Found {
-  return isFree ? { ...found, ...settled(task, judge, found.places, found.settings) } : found;
+  return isFree ? { ...found, ...settled(task, judge, found.placeIndices, found.settings) } : found;
 }
 
 interface FirstFinds {
@@ -79,27 +79,28 @@ interface FirstFinds {
 function* firstFinds(
   task: PlacementTask,
   judge: ReturnType<typeof judgeOf>,
-  count: (more: number) => void,
+  count: (moreCount: number) => void,
 ): InSlices<FirstFinds> {
   const { subs, halves } = task;
   if (subs.some(({ map }) => map.points.length === 0)) return { found: [], exhaustive: true };
   const singles = yield* share(bestSingles(task, judge, count), 0, subs.length === 1 ? 1 : 0.1);
   if (subs.length === 1) return { found: singles, exhaustive: true };
-  const setting = singles.reduce((one, other) => (other.cost < one.cost ? other : one)).settings[0];
+  const setting = singles.reduce((one, other) => (other.cost_db < one.cost_db ? other : one))
+    .settings[0];
   const settings = subs.map((sub, index) => (index === 0 && setting ? setting : sub.setting));
   const pairs = yield* share(bestPairs(task, judge, settings, count), 0.1, 0.7);
   if (subs.length === 2) return pairs;
   const sets = subs.length === 4 && halves !== null ? mirroredSets(task, judge, halves, count) : [];
   const larger: Found[] = [];
   const starts = clearlyDifferent(
-    pairs.found.toSorted((one, other) => one.cost - other.cost),
-    ({ places }) => positionsAt(task, places),
+    pairs.found.toSorted((one, other) => one.cost_db - other.cost_db),
+    ({ placeIndices }) => positionsAt(task, placeIndices),
     task.different_m,
     LEAST_CARRIED_ON,
   );
   for (const [index, start] of starts.entries()) {
     let grown = start;
-    while (grown.places.length < subs.length)
+    while (grown.placeIndices.length < subs.length)
       grown = withOneMore(task, judge, grown, settings, count);
     larger.push(grown);
     yield 0.7 + (0.3 * (index + 1)) / starts.length;
@@ -107,8 +108,8 @@ function* firstFinds(
   return { found: [...larger, ...sets], exhaustive: false };
 }
 
-function positionsAt({ subs }: PlacementTask, places: readonly number[]): readonly Point3[] {
-  return places.flatMap((place, sub) => subs[sub]?.map.points[place] ?? []);
+function positionsAt({ subs }: PlacementTask, placeIndices: readonly number[]): readonly Point3[] {
+  return placeIndices.flatMap((place, sub) => subs[sub]?.map.points[place] ?? []);
 }
 
 const MOST_SUBS = 4;

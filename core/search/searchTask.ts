@@ -33,10 +33,10 @@ export interface SearchedSub {
 export interface PlacementTask {
   /** One to four, all maps on one grid of frequencies and for the same seats. */
   readonly subs: readonly SearchedSub[];
-  /** What else sounds at each seat, as it is set: the mains through their filters; null where the subs are judged alone. */
+  /** What else sounds at each seat, as it is set: the mains through their filters; null where the subs are judgedCount alone. */
   readonly fixed: readonly ComplexResponse[] | null;
   /**
-   * How many channels are judged together: the seats of a map are then all seats for the first channel, all for the next … , and
+   * How many channels are judgedCount together: the seats of a map are then all seats for the first channel, all for the next … , and
    * spreads are taken within each. 1 where there is but one.
    */
   readonly channelCount: number;
@@ -63,7 +63,7 @@ export interface Placed {
 }
 
 export interface PlacementCandidate extends Placed {
-  readonly cost: number;
+  readonly cost_db: number;
   /** At the reference seat: standard deviation over frequency of the level re the target, mean of the channels. */
   readonly flatness_db: number;
   /** Over the seats: standard deviation, averaged over frequency; 0 for one seat. */
@@ -83,7 +83,7 @@ export interface PlacementResult {
   /** Best first, clearly different ones. Empty where no place is allowed. */
   readonly candidates: readonly PlacementCandidate[];
   /** How many placements were judged. */
-  readonly judged: number;
-  /** Whether every placement of the grid was judged with the settings as given. */
+  readonly judgedCount: number;
+  /** Whether every placement of the grid was judgedCount with the settings as given. */
   readonly exhaustive: boolean;
 }

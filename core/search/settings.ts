@@ -7,7 +7,7 @@ import { type AtSeats, added, drivenBy, drivenMap, groundOf, type Judge } from '
 
 export interface Settled {
   readonly settings: readonly SubSetting[];
-  readonly cost: number;
+  readonly cost_db: number;
 }
 
 /** A sub that is turned further from the others' level hardly takes part. Common practice, no source. */
@@ -23,12 +23,12 @@ const MOST_ROUNDS = 60;
 function costOf(
   task: PlacementTask,
   judge: Judge,
-  places: readonly number[],
+  placeIndices: readonly number[],
 ): (settings: readonly SubSetting[]) => number {
   const length = judge.seatCount * judge.frequencyCount;
   const ground = groundOf(task, length);
   const bare = task.subs.map(({ map }, sub) => {
-    const from = (places[sub] ?? 0) * length;
+    const from = (placeIndices[sub] ?? 0) * length;
     return {
       ...map,
       re: map.re.subarray(from, from + length),
@@ -52,17 +52,17 @@ function costOf(
 export function settled(
   task: PlacementTask,
   judge: Judge,
-  places: readonly number[],
+  placeIndices: readonly number[],
   start: readonly SubSetting[],
 ): Settled {
-  const cost = costOf(task, judge, places);
-  const began: Settled = { settings: start, cost: cost(start) };
+  const cost = costOf(task, judge, placeIndices);
+  const began: Settled = { settings: start, cost_db: cost(start) };
   if (!hasFreedom(task)) return began;
   const free = polarities(task, start)
     .map((settings) => descended(task, cost, settings))
-    .reduce((one, other) => (other.cost < one.cost ? other : one));
+    .reduce((one, other) => (other.cost_db < one.cost_db ? other : one));
   const rounded = roundedSettings(task, cost, atRest(task, free.settings));
-  return rounded.cost < began.cost ? rounded : began;
+  return rounded.cost_db < began.cost_db ? rounded : began;
 }
 
 export function hasFreedom({ subs, fixed }: PlacementTask): boolean {
@@ -96,10 +96,10 @@ function descended(
   cost: (settings: readonly SubSetting[]) => number,
   start: readonly SubSetting[],
 ): Settled {
-  let best: Settled = { settings: start, cost: cost(start) };
+  let best: Settled = { settings: start, cost_db: cost(start) };
   let scale = 1;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const before = best.cost;
+    const before = best.cost_db;
     task.subs.forEach((_, sub) => {
       for (const kind of ['level_db', 'delay_s'] as const) {
         for (const sign of [1, -1]) {
@@ -107,11 +107,11 @@ function descended(
           const settings = movedBy(task, best.settings, sub, kind, by);
           if (settings === null) continue;
           const now = cost(settings);
-          if (now < best.cost) best = { settings, cost: now };
+          if (now < best.cost_db) best = { settings, cost_db: now };
         }
       }
     });
-    if (best.cost < before) continue;
+    if (best.cost_db < before) continue;
     if (scale * FIRST_STEP.delay_s <= LAST_STEP.delay_s) break;
     scale /= 2;
   }
@@ -170,9 +170,9 @@ function roundedSettings(
     level_db: nearest(setting.level_db, task.subs[sub]?.ranges.level_db),
     delay_s: nearest(setting.delay_s, task.subs[sub]?.ranges.delay_s),
   }));
-  let best: Settled = { settings: rounded, cost: cost(rounded) };
+  let best: Settled = { settings: rounded, cost_db: cost(rounded) };
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const before = best.cost;
+    const before = best.cost_db;
     task.subs.forEach(({ ranges }, sub) => {
       for (const kind of ['level_db', 'delay_s'] as const) {
         for (const sign of [1, -1]) {
@@ -182,11 +182,11 @@ function roundedSettings(
           if (moved === null || one === undefined) continue;
           const settings = moved.with(sub, { ...one, [kind]: nearest(one[kind], ranges[kind]) });
           const now = cost(settings);
-          if (now < best.cost) best = { settings, cost: now };
+          if (now < best.cost_db) best = { settings, cost_db: now };
         }
       }
     });
-    if (best.cost === before) break;
+    if (best.cost_db === before) break;
   }
   return best;
 }

@@ -98,10 +98,10 @@ export function drivenMap(map: TransferMap, drive: ComplexResponse): AtSeats {
 }
 
 /** What one place of a map does at the seats with a drive. */
-export function atPlace(map: TransferMap, place: number, drive: ComplexResponse): AtSeats {
+export function atPlace(map: TransferMap, placeIndex: number, drive: ComplexResponse): AtSeats {
   const count = map.frequency_hz.length;
   const length = map.seatCount * count;
-  const from = place * length;
+  const from = placeIndex * length;
   const part = (values: Float64Array) => values.subarray(from, from + length);
   return drivenMap({ ...map, re: part(map.re), im: part(map.im) }, drive);
 }

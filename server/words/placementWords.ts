@@ -135,7 +135,7 @@ export function placementFigures(
         return [placement.subs[index]?.id ?? String(index), figures];
       }),
     ),
-    cost_db: candidate.cost,
+    cost_db: candidate.cost_db,
     flatness_db: candidate.flatness_db,
     seat_spread_db: candidate.spread_db,
     seat_variance_db2: candidate.variance_db2,

@@ -27,9 +27,9 @@ export function plainTask(
     channelCount: 1,
     target_db: null,
     cost: levelCost({
-      flatness: new Array<number>(map.seatCount).fill(1 / map.seatCount),
-      spread: 1,
-      output: 0,
+      flatnessWeights: new Array<number>(map.seatCount).fill(1 / map.seatCount),
+      spreadWeight: 1,
+      outputWeight: 0,
     }),
     referenceSeatIndex: 0,
     apart_m: 0,
