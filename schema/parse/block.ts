@@ -8,6 +8,7 @@ import type { Located, LocatedEntry, LocatedMap, Range } from '../model/located.
 import type { Path } from '../model/path.ts';
 import { addOnce } from './doubles.ts';
 import { tightEntry } from './losses.ts';
+import { plainLine } from './plainLine.ts';
 import { problem, type Reading } from './reading.ts';
 import { firstIndent, leadingSpaces, lineEnd, splitAtKeys } from './segments.ts';
 import { shiftEntry } from './shift.ts';
@@ -68,6 +69,8 @@ function readUnknown(
   path: Path,
 ): readonly LocatedEntry[] {
   const { reading } = source;
+  const plain = plainLine(part, range.start);
+  if (plain !== null) return [plain];
   const parts = partsOf(source.text, range);
   if (parts?.startsWithKey) return readParts(source, range, parts, path);
   const document = parse(part);
@@ -84,7 +87,8 @@ function readUnknown(
   return readDamaged(document, error, part, range, path, reading);
 }
 
-function parse(part: string): Document.Parsed {
+/** Exactly what this library reads, `plainLine` reads too, where it reads at all. */
+export function parse(part: string): Document.Parsed {
   return parseDocument(part, {
     schema: 'failsafe',
     uniqueKeys: false,
