@@ -17,10 +17,15 @@ const MORE_TERMS = 12;
  * @source Morse & Ingard, Theoretical Acoustics, §7.2 (radiation from a small area of a rigid sphere)
  */
 export function sphereDirectivity_ratio(size_rad: number, angle_rad: number): number {
+  return sphereDirectivity(size_rad)(angle_rad);
+}
+
+/** The same for many angles at one size: the series is made ready once. */
+export function sphereDirectivity(size_rad: number): (angle_rad: number) => number {
   const ka = positive('size_rad', size_rad);
-  const count = Math.ceil(ka) + MORE_TERMS;
-  const slopes = hankelSlopes(ka, count);
-  return farField(slopes, Math.cos(angle_rad)) / farField(slopes, 1);
+  const slopes = hankelSlopes(ka, Math.ceil(ka) + MORE_TERMS);
+  const ahead = farField(slopes, 1);
+  return (angle_rad) => farField(slopes, Math.cos(angle_rad)) / ahead;
 }
 
 /** Radius of the sphere that stands for a baffle: the one of the same frontal area. Common practice, no source. */

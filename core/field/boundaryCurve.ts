@@ -8,10 +8,11 @@ import type { Admittance } from '../acoustics/field/axisModes.ts';
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import { type ImagePath, levelImage, wallImages } from '../acoustics/imageSources.ts';
 import { distance_m, type Point3 } from '../acoustics/point.ts';
-import { baffleRadius_m, sphereDirectivity_ratio } from '../acoustics/sphereDirectivity.ts';
+import { baffleRadius_m, sphereDirectivity } from '../acoustics/sphereDirectivity.ts';
 import type { BoundaryCurve } from '../fieldFigures.ts';
 import type { PlacedSource } from '../parts/referenceSeat.ts';
 import type { FieldContext } from './context.ts';
+import type { Kept } from './kept.ts';
 
 const FROM_HZ = 50;
 const TO_HZ = 500;
@@ -21,24 +22,32 @@ const USUAL_FRONT_M = { width: 0.25, height: 0.4 } as const;
 /** Nearer than this a source is part of the surface. */
 const BUILT_IN_M = 0.005;
 
-/** One curve a loudspeaker (not subwoofers, which stay below), for the seat of that position in the context. */
+/**
+ * One curve a loudspeaker (not subwoofers, which stay below), for the seat of that position in the context.
+ *
+ * @param remember keeps curves of loudspeakers that have not moved
+ */
 export function boundaryCurves(
   context: FieldContext,
   sources: readonly PlacedSource[],
   seatIndex: number,
+  remember: Kept<BoundaryCurve> = (_, make) => make(),
 ): readonly BoundaryCurve[] {
   const seat = context.seats[seatIndex];
   if (seat === undefined) return [];
   const frequency_hz = Array.from(logGrid_hz(FROM_HZ, TO_HZ, POINTS_PER_OCTAVE), tenths);
-  const surfaces = frequency_hz.map((f_hz) => context.fieldRoom.surfaces.at(f_hz));
   return sources
     .filter(({ isSubwoofer }) => !isSubwoofer)
-    .map((source) => ({
-      source: source.id,
-      seat: seat.id,
-      frequency_hz,
-      level_db: curve(context, source, seat.at, frequency_hz, surfaces),
-    }));
+    .map((source) => {
+      const { id, at, aimAt, flushIn, gear } = source;
+      const about = [id, at, aimAt ?? null, flushIn, gear?.size ?? null, seat.id, seat.at];
+      return remember(`${context.key}\n${JSON.stringify(about)}`, () => ({
+        source: id,
+        seat: seat.id,
+        frequency_hz,
+        level_db: curve(context, source, seat.at, frequency_hz),
+      }));
+    });
 }
 
 function curve(
@@ -46,9 +55,8 @@ function curve(
   source: PlacedSource,
   ear: Point3,
   frequency_hz: readonly number[],
-  surfaces: readonly (readonly Admittance[])[],
 ): readonly number[] {
-  const { medium } = context.fieldRoom;
+  const { medium, surfaces } = context.fieldRoom;
   const direct_m = distance_m(source.at, ear);
   const size = source.gear?.size;
   const radius_m = baffleRadius_m(
@@ -56,17 +64,16 @@ function curve(
     size?.height_m ?? USUAL_FRONT_M.height,
   );
   const paths = reflectionsOf(context, source, ear);
-  return frequency_hz.map((f_hz, index) => {
+  return frequency_hz.map((f_hz) => {
+    const admittances = surfaces.at(f_hz);
     const k = (2 * Math.PI * f_hz) / medium.speedOfSound_m_s;
-    const towards = (to: Point3) =>
-      source.flushIn === null
-        ? sphereDirectivity_ratio(k * radius_m, angle_rad(source.at, to, source.aimAt ?? ear))
-        : 1;
+    const beam = source.flushIn === null ? sphereDirectivity(k * radius_m) : () => 1;
+    const towards = (to: Point3) => beam(angle_rad(source.at, to, source.aimAt ?? ear));
     const direct = towards(ear);
     let re = direct;
     let im = 0;
     for (const { path, surface, cos } of paths) {
-      const admittance = surfaces[index]?.[surface] ?? { real: 0, imaginary: 0 };
+      const admittance = admittances[surface] ?? { real: 0, imaginary: 0 };
       const [rRe, rIm] = reflection(admittance, cos);
       const gain = (towards(path.reflectedAt) * direct_m) / path.reflected_m;
       const late = -k * path.difference_m;

@@ -69,22 +69,22 @@ export function medianOf(values: readonly number[]): number {
   return sorted.length % 2 === 1 ? high : (low + high) / 2;
 }
 
-/** Mean power over a third of an octave round each frequency. */
+/** Mean power over a third of an octave round each frequency; frequencies ascend. */
 export function thirdOctaves_db(
   frequency_hz: readonly number[],
   level_db: readonly number[],
 ): readonly number[] {
   const half = 2 ** (1 / 6) * (1 + 1e-9);
   const power = level_db.map((level) => 10 ** (level / 10));
-  return frequency_hz.map((centre_hz) => {
-    let sum = 0;
-    let count = 0;
-    frequency_hz.forEach((f_hz, i) => {
-      if (centre_hz / half <= f_hz && f_hz <= centre_hz * half) {
-        sum += power[i] ?? 0;
-        count++;
-      }
-    });
-    return 10 * Math.log10(sum / count);
+  let from = 0;
+  let to = 0;
+  let sum = 0;
+  // Both ends of the window only move upwards.
+  return frequency_hz.map((centre_hz, i) => {
+    while (to < power.length && (frequency_hz[to] ?? 0) <= centre_hz * half)
+      sum += power[to++] ?? 0;
+    while ((frequency_hz[from] ?? 0) < centre_hz / half) sum -= power[from++] ?? 0;
+    // What is left of subtracting great powers may fall below the middle's own, which is in the sum.
+    return 10 * Math.log10(Math.max(sum, power[i] ?? 0) / (to - from));
   });
 }

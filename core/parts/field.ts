@@ -6,14 +6,14 @@ import { rounded_db, type TransfersOf } from '../field/curves.ts';
 import { drawnTransfers, nominalTransfers } from '../field/drawn.ts';
 import { type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
 import { fieldModes } from '../field/fieldModes.ts';
-import { kept } from '../field/kept.ts';
+import { type Kept, kept } from '../field/kept.ts';
 import { polarities } from '../field/polarity.ts';
 import { methodOf } from '../field/roomField.ts';
 import { seatCurves } from '../field/seatCurves.ts';
 import { surfaceNotes } from '../field/surfaces.ts';
 import { createTransfers, type Transfers } from '../field/transfers.ts';
 import { drawsOf, uncertaintyOf } from '../field/uncertainty.ts';
-import type { FieldFigures, PolarityFigures } from '../fieldFigures.ts';
+import type { BoundaryCurve, FieldFigures, PolarityFigures } from '../fieldFigures.ts';
 import type { Note, Setup } from '../setup.ts';
 import { trace } from '../signal/traced.ts';
 import { memoPart } from './memo.ts';
@@ -38,7 +38,7 @@ export type FieldWork = (
 
 /** A worker for one file: keeps fields by room, receivers and sources by place, filters by what is dialled in. */
 export function createFieldWork(): FieldWork {
-  const transfers = createTransfers();
+  const memory = { transfers: createTransfers(), boundaries: kept<BoundaryCurve>(60) };
   const steady = createSteadyRoom();
   const traced = memoPart(
     ['devices', 'wiring', 'settings', 'sets', 'speakers', 'subwoofers'],
@@ -56,7 +56,7 @@ export function createFieldWork(): FieldWork {
     const grid_hz = grids(String(frequency_hz.at(-1)), () => frequency_hz);
     const driven = drivesOf(room, traced({ ...room, ...wired }, grid_hz));
     try {
-      return { field: figures(setup, context, driven, transfers, options), notes: [] };
+      return { field: figures(setup, context, driven, memory, options), notes: [] };
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       const message = `The low end cannot be worked out in this plan: ${error.message}`;
@@ -79,13 +79,19 @@ const NARROWER: Note = {
 
 type Of = Parameters<FieldWork>[0];
 
+interface Memory {
+  readonly transfers: Transfers;
+  readonly boundaries: Kept<BoundaryCurve>;
+}
+
 function figures(
   setup: Of,
   context: FieldContext,
   { drives, level, notes }: Drives,
-  transfers: Transfers,
+  memory: Memory,
   options: FieldOptions,
 ): FieldFigures {
+  const { transfers } = memory;
   const { room, space } = setup;
   const { fieldRoom, frequency_hz } = context;
   const sources = placedSources(room);
@@ -116,7 +122,7 @@ function figures(
       placed,
       context.seats,
     ),
-    boundaries: boundaryCurves(context, placed, reference),
+    boundaries: boundaryCurves(context, placed, reference, memory.boundaries),
     uncertainty: options.envelope ? uncertainty : null,
     notes: [
       ...notes,
