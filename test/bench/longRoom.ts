@@ -2,7 +2,10 @@
 
 import { readFileSync } from 'node:fs';
 
-export const LONG_ROOM_FILE: URL = new URL('../../examples/rooms/osprey.room.yaml', import.meta.url);
+export const LONG_ROOM_FILE: URL = new URL(
+  '../../examples/rooms/osprey.room.yaml',
+  import.meta.url,
+);
 export const LINE_COUNT = 300;
 
 export function longRoom(): string {

@@ -1,9 +1,11 @@
 // `npm run bench`: every benchmark with its bound. Says what it ran on; a busy machine shows in the load beside it.
 
 import { cpus, loadavg } from 'node:os';
+import { equaliserBenches } from './equaliser.ts';
 import { benches, benchNotes } from './field.ts';
 import { keystrokeTimes } from './keystroke.ts';
 import { LINE_COUNT } from './longRoom.ts';
+import { placementBenches } from './placement.ts';
 import { sizeLines } from './sizes.ts';
 import { HEADING, line } from './statistics.ts';
 import { type StdioTimes, stdioTimes } from './stdio.ts';
@@ -79,6 +81,15 @@ console.log("The room's low end");
 for (const { name, times_ms, bound, isKept } of benches())
   console.log(line(name, times_ms, bound, isKept));
 for (const note of benchNotes()) console.log(note);
+
+console.log('Searches');
+for (const { name, times_ms, bound, isKept, note } of [
+  ...placementBenches(),
+  ...equaliserBenches(),
+]) {
+  console.log(line(name, times_ms, bound, isKept));
+  if (note !== undefined) console.log(note);
+}
 
 console.log('\nBundles (extension + server for one host: 1500 kB is the start)');
 for (const size of sizeLines()) console.log(size);
