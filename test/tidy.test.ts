@@ -71,7 +71,7 @@ describe('layers', () => {
     ['schema/build', /^schema\//, /./],
     ['schema', /^schema\//, /^yaml$|^js-quantities$|^ajv\/dist\/runtime\//],
     ['core/acoustics', /^core\/acoustics\//, /^(?!)/],
-    ['core', /^(core|schema)\//, /^(delaunator|fft\.js|ml-matrix|@kninnug\/constrainautor)$/],
+    ['core', /^(core|schema)\//, /^(delaunator|fft\.js|ml-matrix)$/],
     [
       'server/protocol',
       /^(server\/protocol|core|schema\/model)\//,
