@@ -8,7 +8,7 @@ import type { NamedFile, ResolveContext } from '../schema/model/resolved.ts';
 import type { Room } from '../schema/model/room.ts';
 import { checkFacility } from '../schema/resolve/checkFacility.ts';
 import { type Checked, checkGear } from '../schema/resolve/checkGear.ts';
-import { resolveRoom } from '../schema/resolve/resolveRoom.ts';
+import { createResolver, type Resolve } from '../schema/resolve/resolver.ts';
 import type { Analysis, Source, Surroundings } from './analysis.ts';
 import type { Files } from './files/files.ts';
 import { folderOf, isBelow, join } from './files/uri.ts';
@@ -38,11 +38,21 @@ export function analyse(
     const remarks = remarksOf(parsed, [...parsed.problems, ...problems], null);
     return { source, surroundings, references, setup: null, remarks };
   }
-  const resolved = resolveRoom(parsed, contextOf(source, surroundings, options));
+  const resolve = resolverBeside(options.workOut);
+  const resolved = resolve(parsed, contextOf(source, surroundings, options));
   const { setup, faults } = workedOut(resolved.room, parsed, options);
   const { problems, references } = resolved;
   const all = [...parsed.problems, ...problems, ...options.crossing, ...faults];
   return { source, surroundings, references, setup, remarks: remarksOf(parsed, all, setup) };
+}
+
+// A file's resolver goes with its worker: the two keep what the same versions of the file said, and are forgotten together.
+const resolvers = new WeakMap<WorkOut, Resolve>();
+
+function resolverBeside(workOut: WorkOut): Resolve {
+  const resolve = resolvers.get(workOut) ?? createResolver();
+  resolvers.set(workOut, resolve);
+  return resolve;
 }
 
 /** A fault of ours in the computations is told at the file's first key; what was read of the text is not lost by it. */

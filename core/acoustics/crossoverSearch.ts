@@ -101,27 +101,36 @@ interface Stage {
 
 function stageAt(frequency_hz: number, main: NaturalBranch, sub: NaturalBranch): Stage {
   const grid_hz = logGrid_hz(frequency_hz / 2, frequency_hz * 2, POINTS_PER_OCTAVE);
-  const bare = [main, sub].map(({ natural }) => levels_db(responseOf(grid_hz, natural)));
+  const natural = {
+    main: responseOf(grid_hz, main.natural),
+    sub: responseOf(grid_hz, sub.natural),
+  };
+  const bare = [levels_db(natural.main), levels_db(natural.sub)];
   const target_db = grid_hz.map(
     (_, i) => main.level_db + Math.min(0, Math.max(bare[0]?.[i] ?? 0, bare[1]?.[i] ?? 0)),
   );
   return {
     grid_hz,
-    main: arrived(main, grid_hz, main.arrival_s),
-    sub: arrived(sub, grid_hz, main.arrival_s),
+    main: arrived(main, natural.main, grid_hz, main.arrival_s),
+    sub: arrived(sub, natural.sub, grid_hz, main.arrival_s),
     target_db,
     centre: nearestIndex(grid_hz, frequency_hz),
   };
 }
 
-function arrived(branch: NaturalBranch, grid_hz: Float64Array, zero_s: number): ComplexResponse {
-  const gain = 10 ** (branch.level_db / 20);
-  return responseOf(grid_hz, (frequency_hz) => {
-    const { re, im } = branch.natural(frequency_hz);
-    const angle = -2 * Math.PI * frequency_hz * (branch.arrival_s - zero_s);
-    const [cos, sin] = [gain * Math.cos(angle), gain * Math.sin(angle)];
-    return { re: re * cos - im * sin, im: re * sin + im * cos };
+/** @param natural the branch's own response on the grid */
+function arrived(
+  { level_db, arrival_s }: NaturalBranch,
+  natural: ComplexResponse,
+  grid_hz: Float64Array,
+  zero_s: number,
+): ComplexResponse {
+  const gain = 10 ** (level_db / 20);
+  const late = responseOf(grid_hz, (frequency_hz) => {
+    const angle = -2 * Math.PI * frequency_hz * (arrival_s - zero_s);
+    return { re: gain * Math.cos(angle), im: gain * Math.sin(angle) };
   });
+  return productOf(natural, late);
 }
 
 function filtered(

@@ -160,7 +160,7 @@ test('any usual line', () => {
   }));
   fc.assert(
     fc.property(word, value, spaces, (key, text, space) => {
-      expect(check(`${space}${key}: ${text}${space}\n`)).toBe(key !== '1' && !/^\d+$/.test(key));
+      expect(check(`${space}${key}: ${text}${space}\n`)).toBe(true);
     }),
     { numRuns: 2000 },
   );

@@ -42,11 +42,10 @@ export function inlayHints(
 ): InlayHint[] {
   const { setup } = analysis;
   if (setup === null || !hints.enabled) return [];
-  const show = showFor(setup.room.habits);
   const kinds = Object.keys(MAKERS) as HintKind[];
   const byLine = new Map<number, Hint[]>();
   for (const kind of kinds.filter((one) => hints[one])) {
-    for (const hint of MAKERS[kind](setup, show)) {
+    for (const hint of hintsOf(setup, kind)) {
       const line = lineOf(analysis, hint.path);
       if (line === null || line < visible.start.line || visible.end.line < line) continue;
       byLine.set(line, [...(byLine.get(line) ?? []), hint]);
@@ -57,6 +56,18 @@ export function inlayHints(
     .flatMap(([line, all]) =>
       withinBudget(mergedSettings(all)).map((hint) => shown(analysis, line, hint)),
     );
+}
+
+// Many versions of a text have the same Setup (comments, names of checks); its hints are made once. The Setup is never changed
+// in place, so that an entry can neither grow stale nor outlive it.
+const made = new WeakMap<Setup, Map<HintKind, readonly Hint[]>>();
+
+function hintsOf(setup: Setup, kind: HintKind): readonly Hint[] {
+  const kinds = made.get(setup) ?? new Map<HintKind, readonly Hint[]>();
+  made.set(setup, kinds);
+  const hints = kinds.get(kind) ?? MAKERS[kind](setup, showFor(setup.room.habits));
+  kinds.set(kind, hints);
+  return hints;
 }
 
 /** The line where the place begins; for a setting that is not there yet, that of its nearest parent below `settings`. */
