@@ -20,8 +20,10 @@ import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
 import { Misuse } from '../misuse.ts';
 import { between, whole } from './options.ts';
+import { moveOthers } from './placeOthers.ts';
 
 interface PlaceOptions {
+  readonly move: 'subwoofers' | 'mains' | 'seat';
   readonly subs?: number;
   readonly sub?: readonly string[];
   readonly grid?: number;
@@ -38,6 +40,14 @@ export function addPlace(program: Command, io: Io): void {
     .command('place')
     .description('search the best places for one to four subwoofers')
     .argument('<file>', 'a room file; - for standard input')
+    .addOption(
+      new Option(
+        '--move <what>',
+        'what is moved: the main pair stays symmetric, the seat on the middle line',
+      )
+        .choices(['subwoofers', 'mains', 'seat'])
+        .default('subwoofers'),
+    )
     .option(
       '-n, --subs <count>',
       'how many: 1 to 4; copies of the first where the room has fewer',
@@ -71,12 +81,15 @@ Examples:
   $ groundbass place rooms/heron.room.yaml --near-wall 0.5
   $ groundbass place rooms/heron.room.yaml --subs 2 --format json | jq '.candidates[0].subwoofers'
   $ groundbass place rooms/heron.room.yaml --apply 2
+  $ groundbass place rooms/heron.room.yaml --move seat
 `,
     )
     .action(async (path: string, options: PlaceOptions) => {
       const { room } = await readRoom(path, io);
       if (room.setup === null) throw new Misuse(`${path} cannot be read as a room`);
-      await placeIn(path, room.setup, room.source, options, io);
+      if (options.move !== 'subwoofers')
+        await moveOthers(path, room.setup, room.source, options, options.move, io);
+      else await placeIn(path, room.setup, room.source, options, io);
     });
 }
 
