@@ -1,9 +1,11 @@
 // Section "Room": plan and side view to scale, with the table of every position and the figures of the space.
 
 import type { VNode } from 'preact';
+import { useContext } from 'preact/hooks';
 import type { SeatFigures, Setup } from '../../core/setup.ts';
 import { Legend, type LegendEntry } from './chart/legend.tsx';
 import { Facts } from './facts.tsx';
+import { LiveContext } from './live.ts';
 import { Plan } from './plan/plan.tsx';
 import { SideView } from './plan/sideView.tsx';
 import { type Thing, thingsOf } from './plan/things.ts';
@@ -43,6 +45,8 @@ function keyOf(setup: Setup): readonly LegendEntry[] {
 }
 
 export function RoomPart({ setup, show }: View): VNode {
+  const { planView } = useContext(LiveContext);
+  const PlanView = planView ?? Plan;
   const { shape } = setup.room.space;
   return (
     <Section id="room" title="Room" brief={sizeText({ setup, show })}>
@@ -55,7 +59,7 @@ export function RoomPart({ setup, show }: View): VNode {
         <div class="room-grid">
           <figure>
             <div class="drawing-box drawing-box-plan">
-              <Plan setup={setup} show={show} shape={shape} />
+              <PlanView setup={setup} show={show} shape={shape} />
             </div>
             <figcaption>
               <Legend entries={keyOf(setup)} />

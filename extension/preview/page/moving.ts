@@ -2,11 +2,12 @@
 // and picture. When it is let go, one edit goes to the host, and the picture stays until the file's own setup arrives.
 
 import type { RefObject } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Setup } from '../../../core/setup.ts';
 import { showFor } from '../../../core/show.ts';
 import { createWorkOut, type WorkOut } from '../../../core/workOut.ts';
 import { followDrags } from './drag.ts';
+import { createFieldFollower, type FieldFollower } from './followField.ts';
 import type { Host } from './host.ts';
 import { type Movable, moveEdits, type Place, placeIn, settled, withMoved } from './moveRoom.ts';
 import type { PaneView } from './paneView.ts';
@@ -24,6 +25,9 @@ interface Moving {
   readonly said: string | null;
 }
 
+/** After the sheet was drawn anew, and only if no newer one comes at once. */
+const QUIET_MS = 300;
+
 export function useMoving(
   root: RefObject<HTMLDivElement | null>,
   view: PaneView,
@@ -33,6 +37,14 @@ export function useMoving(
   const latest = useRef({ view, moved });
   latest.current = { view, moved };
 
+  const follower = useMemo(createFieldFollower, []);
+  useEffect(() => {
+    const { setup } = view;
+    if (setup === null) return undefined;
+    const timer = setTimeout(() => follower.prepare(setup), QUIET_MS);
+    return () => clearTimeout(timer);
+  }, [follower, view.setup]);
+
   // Whatever the host said last counts: the file has changed, or refused to. Each word of it, so `told` alone is looked at.
   useEffect(() => setMoved(null), [view.told]);
 
@@ -40,13 +52,17 @@ export function useMoving(
     if (root.current === null) return undefined;
     const workOut = createWorkOut();
     let frame = 0;
+    let catchUp: ReturnType<typeof setTimeout> | undefined;
     let wanted: { readonly movable: Movable; readonly place: Place } | null = null;
     const draw = (): void => {
+      clearTimeout(catchUp);
       const { setup } = latest.current.view;
       if (wanted === null || setup === null) return;
-      const next = movedTo(setup, wanted.movable, wanted.place, workOut);
+      const next = movedTo(setup, wanted.movable, wanted.place, { workOut, follower });
       latest.current = { ...latest.current, moved: next };
       setMoved(next);
+      const behind_ms = follower.behind_ms();
+      if (behind_ms !== null) catchUp = setTimeout(draw, behind_ms);
     };
     const stop = followDrags(root.current, {
       start: (movable) => {
@@ -77,9 +93,10 @@ export function useMoving(
     });
     return () => {
       cancelAnimationFrame(frame);
+      clearTimeout(catchUp);
       stop();
     };
-  }, [host, root]);
+  }, [follower, host, root]);
 
   if (moved === null || view.setup === null) return { setup: view.setup, said: null };
   const show = showFor(view.setup.room.habits);
@@ -90,9 +107,19 @@ export function useMoving(
   };
 }
 
-function movedTo(setup: Setup, movable: Movable, place: Place, workOut: WorkOut): Moved {
+interface Workers {
+  readonly workOut: WorkOut;
+  readonly follower: FieldFollower;
+}
+
+function movedTo(
+  setup: Setup,
+  movable: Movable,
+  place: Place,
+  { workOut, follower }: Workers,
+): Moved {
   const at = settled(setup.room, place);
   const room = withMoved(setup.room, movable, at);
   const options = { today: null, defaultTemperature_k: setup.air.temperature_k };
-  return { movable, place: at, setup: workOut(room, options) };
+  return { movable, place: at, setup: follower.follow(workOut(room, options), setup) };
 }

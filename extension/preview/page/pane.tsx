@@ -10,6 +10,7 @@ import { useHearing } from './hearing.ts';
 import type { Host } from './host.ts';
 import { keepState, restoreState } from './memory.ts';
 import { useMoving } from './moving.ts';
+import { PressurePlan } from './pressurePlan.tsx';
 import { followClicks } from './toSource.ts';
 import { followWidths, type Widths } from './widths.ts';
 
@@ -31,6 +32,7 @@ export function Pane({ host }: { readonly host: Host }): VNode {
     () => ({
       live: true,
       ...widths,
+      planView: PressurePlan,
       apply: ({ title, edits }: Fix) =>
         host.say({ kind: 'edit', version: view.version, title, edits }),
     }),

@@ -2,6 +2,7 @@
 
 import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { FieldMap } from '../../../core/fieldFigures.ts';
 import type { Setup } from '../../../core/setup.ts';
 import type { Space } from '../../../schema/model/room.ts';
 import { LiveContext } from '../live.ts';
@@ -13,6 +14,8 @@ import { extentWith, type Frame, frameFor, pointsText, round } from './frame.ts'
 import { Labels } from './labelMarks.tsx';
 import { extentOf, type Wall, wallsOf } from './outline.ts';
 import { planLabels } from './planLabels.ts';
+import type { PlanProps } from './planProps.ts';
+import { PressureMap } from './pressureMap.tsx';
 import { ThingMark } from './thingMark.tsx';
 import { type Thing, thingsOf } from './things.ts';
 import { WantedArcs } from './wantedArcs.tsx';
@@ -24,11 +27,7 @@ const MARGINS = { left: 34, right: 14, top: 38, bottom: 32 };
 /** Higher than this above the ears of the reference seat, a loudspeaker belongs to another layer and is drawn dashed. */
 const RAISED_M = 0.4;
 
-interface PlanProps extends View {
-  readonly shape: NonNullable<Space['shape']>;
-}
-
-export function Plan({ setup, show, shape }: PlanProps): VNode {
+export function Plan({ setup, show, shape, map = null }: PlanProps): VNode {
   const { live, planWidth_px } = useContext(LiveContext);
   const width = Math.min(planWidth_px ?? PAPER_WIDTH, 520);
   const walls = wallsOf(shape);
@@ -56,7 +55,7 @@ export function Plan({ setup, show, shape }: PlanProps): VNode {
       aria-label={planDescription(setup)}
       data-scale={round(frame.scale)}
     >
-      <Walls walls={walls} frame={frame} />
+      <Walls walls={walls} frame={frame} map={map} />
       {setup.room.space.fixtures.map((fixture) => (
         <FixtureMark key={fixture.id} fixture={fixture} frame={frame} walls={walls} />
       ))}
@@ -131,9 +130,11 @@ function MetreGrid({ frame }: { readonly frame: Frame }): VNode {
 function Walls({
   walls,
   frame,
+  map,
 }: {
   readonly walls: readonly Wall[];
   readonly frame: Frame;
+  readonly map: FieldMap | null;
 }): VNode {
   const corners = walls.map(({ from: [x_m, y_m] }) => frame.toDrawing(x_m, y_m));
   return (
@@ -142,7 +143,11 @@ function Walls({
         <MetreGrid frame={frame} />
       </defs>
       <polygon class="floor" points={pointsText(corners)} />
-      <polygon class="metres" points={pointsText(corners)} />
+      {map === null ? (
+        <polygon class="metres" points={pointsText(corners)} />
+      ) : (
+        <PressureMap map={map} frame={frame} />
+      )}
       {walls.map(({ name, from, to, path }) => {
         const start = frame.toDrawing(...from);
         const end = frame.toDrawing(...to);
