@@ -4,6 +4,7 @@ import { Command, CommanderError } from 'commander';
 import { VERSION } from '../version.ts';
 import type { Io } from './io.ts';
 import { EXIT, Misuse } from './misuse.ts';
+import { addAnalyse } from './verbs/analyse.ts';
 import { addCheck } from './verbs/check.ts';
 import { addExplain } from './verbs/explain.ts';
 import { addFigures } from './verbs/figures.ts';
@@ -44,6 +45,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     addSchema,
     addSweep,
     addNoise,
+    addAnalyse,
     addLsp,
   ])
     add(program, io, outcome);

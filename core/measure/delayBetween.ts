@@ -1,0 +1,81 @@
+// How much later one signal is than another, finer than a sample, by cross-correlation.
+
+import { createFourier } from './fourier.ts';
+
+/** Steps between samples in which the peak is sought, before the parabola. */
+const STEPS = 16;
+/** The turning factor is worked out anew so often, lest its errors add up. */
+const RENEW = 512;
+
+/**
+ * Delay of `late` against `early`, by the highest point of their correlation (band-limited interpolation, then a parabola).
+ *
+ * @param circular the signals are one period of periodic ones, and their length is a power of two
+ * @returns in samples as a share of the sample's length times their count: multiply by 1/sample rate; < 0 where `late` is
+ *   early. 0 where one of them is silent
+ */
+export function delayBetween_s(
+  early: Float64Array,
+  late: Float64Array,
+  sampleRate_hz: number,
+  circular: boolean,
+): number {
+  const fourier = createFourier(
+    circular ? Math.max(early.length, late.length) : early.length + late.length,
+  );
+  const x = fourier.spectrumOf(early);
+  const c = fourier.spectrumOf(late);
+  for (let i = 0; i < c.length; i += 2) {
+    const re = c[i] as number;
+    const im = c[i + 1] as number;
+    c[i] = re * (x[i] as number) + im * (x[i + 1] as number);
+    c[i + 1] = im * (x[i] as number) - re * (x[i + 1] as number);
+  }
+  const correlation = fourier.signalOf(c);
+  const peakIndex = highestIndex(correlation);
+  const fine = Float64Array.from({ length: 2 * STEPS + 3 }, (_, i) =>
+    signalAt(c, fourier.count, peakIndex + (i - STEPS - 1) / STEPS),
+  );
+  const best = Math.min(2 * STEPS + 1, Math.max(1, highestIndex(fine)));
+  const place = peakIndex + (best - STEPS - 1 + parabolaTop(fine, best)) / STEPS;
+  return (fourier.count / 2 < place ? place - fourier.count : place) / sampleRate_hz;
+}
+
+/** Where the parabola through three neighbours has its top, from the middle one, −½ … ½ for a peak. */
+export function parabolaTop(values: Float64Array, index: number): number {
+  const before = values[index - 1] as number;
+  const at = values[index] as number;
+  const after = values[index + 1] as number;
+  const bend = before - 2 * at + after;
+  return bend === 0 ? 0 : (before - after) / (2 * bend);
+}
+
+export function highestIndex(values: Float64Array): number {
+  let best = 0;
+  for (let i = 1; i < values.length; i++)
+    if ((values[best] as number) < (values[i] as number)) best = i;
+  return best;
+}
+
+/** The periodic signal of a spectrum at any place between its samples (times count/2: only its shape matters). */
+function signalAt(spectrum: Float64Array, count: number, place: number): number {
+  const angle = (2 * Math.PI * place) / count;
+  const cos = Math.cos(angle);
+  const sin = Math.sin(angle);
+  let re = 1;
+  let im = 0;
+  let sum = (spectrum[0] as number) / 2;
+  for (let k = 1; k <= count / 2; k++) {
+    if (k % RENEW === 0) {
+      re = Math.cos(angle * k);
+      im = Math.sin(angle * k);
+    } else {
+      const next = re * cos - im * sin;
+      im = re * sin + im * cos;
+      re = next;
+    }
+    const half = k === count / 2 ? 0.5 : 1;
+    sum += half * ((spectrum[2 * k] as number) * re - (spectrum[2 * k + 1] as number) * im);
+  }
+  return sum;
+}

@@ -1,0 +1,108 @@
+// From the recording of a sweep to its impulse response, levels, noise and distortion.
+
+import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
+import { deconvolved, repeatsAveraged } from './deconvolve.ts';
+import { delayBetween_s } from './delayBetween.ts';
+import { type Distortion, distortion } from './distortion.ts';
+import { rms_dbfs } from './level.ts';
+import { harmonicLead_s, leadCount, type SweepDesign, sweep, sweepCount } from './sweep.ts';
+import type { Impulse } from './take.ts';
+
+export interface RecordedSweep {
+  readonly impulse: Impulse;
+  /** RMS of the part in which the sweep sounds. */
+  readonly recorded_dbfs: number;
+  /** RMS of the silence before it; null where there is too little. */
+  readonly noise_dbfs: number | null;
+  /** Of the way through the interface, where a channel recorded it. */
+  readonly loopback_s: number | null;
+}
+
+/** Longest response that is kept, and what is kept before its peak. */
+const MOST_S = 4;
+const BEFORE_S = 0.1;
+const LEAST_S = 0.05;
+/** Shorter silence tells no noise. */
+const LEAST_NOISE_S = 0.2;
+
+/** What was played: by its design, or as it is in a file of unknown making. */
+export type Played =
+  | { readonly design: SweepDesign }
+  | { readonly signal: Float64Array; readonly sampleRate_hz: number };
+
+/**
+ * @param recording from about the moment at which playing began: no further off than the silence after a sweep
+ * @param played in the recording's rate
+ * @param loopback recorded at the same time by a wire from output to input, if there was one
+ */
+export function recordedSweep(
+  recording: Float64Array,
+  played: Played,
+  loopback: Float64Array | null,
+): RecordedSweep {
+  const design = 'design' in played ? played.design : null;
+  const { sampleRate_hz } = 'design' in played ? played.design : played;
+  const signal = 'design' in played ? leadAndSweep(played.design) : played.signal;
+  const averaged = (channel: Float64Array): Float64Array =>
+    design === null ? channel : repeatsAveraged(channel, design);
+  const one = averaged(recording);
+  const circular = deconvolved(one, signal, design ?? undefined);
+  const peakIndex = signedPeak(circular);
+  const before_s = design === null ? BEFORE_S : Math.min(BEFORE_S, harmonicLead_s(design, 2) / 2);
+  const before = Math.round(before_s * sampleRate_hz);
+  const tail_s = design?.gap_s ?? (one.length - signal.length) / sampleRate_hz;
+  const after = Math.round(Math.min(MOST_S, Math.max(LEAST_S, tail_s)) * sampleRate_hz);
+  const loopback_s =
+    loopback === null ? null : delayBetween_s(signal, averaged(loopback), sampleRate_hz, false);
+  const startIndex = peakIndex - before;
+  const lead = design === null ? 0 : leadCount(design);
+  const soundIndex = Math.max(0, lead + peakIndex);
+  const quiet = one.subarray(0, Math.max(0, soundIndex - Math.round(0.02 * sampleRate_hz)));
+  return {
+    impulse: {
+      samples: Float64Array.from({ length: before + after }, (_, i) =>
+        at(circular, startIndex + i),
+      ),
+      sampleRate_hz,
+      start_s: startIndex / sampleRate_hz - (loopback_s ?? 0),
+      isTimed: loopback_s !== null,
+      ...harmonicsOf(circular, peakIndex, design),
+    },
+    recorded_dbfs: rms_dbfs(one.subarray(soundIndex, soundIndex + signal.length - lead)),
+    noise_dbfs: quiet.length < LEAST_NOISE_S * sampleRate_hz ? null : rms_dbfs(quiet),
+    loopback_s,
+  };
+}
+
+function leadAndSweep(design: SweepDesign): Float64Array {
+  const lead = leadCount(design);
+  const signal = new Float64Array(lead + sweepCount(design));
+  signal.set(sweep(design), lead);
+  return signal;
+}
+
+/** Harmonics can be told apart only where the law of the sweep is known. */
+function harmonicsOf(
+  circular: Float64Array,
+  peakIndex: number,
+  design: SweepDesign | null,
+): { readonly distortion?: Distortion } {
+  if (design === null) return {};
+  const from_hz = Math.max(20, design.from_hz);
+  const to_hz = Math.min(10_000, design.to_hz / 2);
+  if (to_hz <= 2 * from_hz) return {};
+  const frequencies_hz = logGrid_hz(from_hz, to_hz, 3);
+  return { distortion: distortion(circular, peakIndex, design, frequencies_hz) };
+}
+
+/** Where the highest sample is, the second half counted as before zero. */
+function signedPeak(circular: Float64Array): number {
+  let peak = 0;
+  for (let i = 1; i < circular.length; i++)
+    if (Math.abs(circular[peak] as number) < Math.abs(circular[i] as number)) peak = i;
+  return circular.length / 2 < peak ? peak - circular.length : peak;
+}
+
+function at(circular: Float64Array, index: number): number {
+  return circular[((index % circular.length) + circular.length) % circular.length] as number;
+}

@@ -1,0 +1,171 @@
+// `groundbass analyse`: what measurement files say, and what is wrong with them.
+
+import { type Command, Option } from 'commander';
+import { logGrid_hz } from '../../../core/acoustics/frequencyGrid.ts';
+import { type LevelCurve, powerMean_db } from '../../../core/measure/correction.ts';
+import type { FileFault } from '../../measure/fileFault.ts';
+import {
+  type Measurement,
+  playedFile,
+  readMeasurement,
+  type TakeContext,
+  textOf,
+} from '../../measure/measurement.ts';
+import { meanJson, measurementJson } from '../../measure/measurementJson.ts';
+import { meanLines, measurementLines } from '../../measure/measurementWords.ts';
+import { readResponse } from '../../measure/readResponse.ts';
+import type { Io } from '../io.ts';
+import { readBytes } from '../measurementFiles.ts';
+import { EXIT, Misuse } from '../misuse.ts';
+import type { Outcome } from '../run.ts';
+import { countOption, quantityOption } from './quantityOption.ts';
+
+interface AnalyseOptions {
+  readonly sweep?: string;
+  readonly channel: number;
+  readonly loopback?: number;
+  readonly fromStart: boolean;
+  readonly correction?: string;
+  readonly smoothing: number;
+  readonly window: number;
+  readonly average: boolean;
+  readonly format: 'text' | 'json';
+}
+
+interface Analysed {
+  readonly name: string;
+  readonly measurement: Measurement | null;
+  readonly faults: readonly FileFault[];
+}
+
+/** Before the sound: a subwoofer's begins slowly. */
+const BEFORE_S = 0.02;
+
+export function addAnalyse(program: Command, io: Io, outcome: Outcome): void {
+  program
+    .command('analyse')
+    .description(
+      'say what measurements show: arrival, polarity, response, decay, noise, distortion',
+    )
+    .argument('<files...>', 'WAV recordings or impulse responses, or responses in text')
+    .option(
+      '--sweep <file>',
+      'the WAV file that was played; without it a WAV file is an impulse response',
+    )
+    .option('--channel <number>', 'which channel the microphone is on', countOption(64), 1)
+    .option(
+      '--loopback <number>',
+      'a channel that recorded the output by a wire: the timing reference',
+      countOption(64),
+    )
+    .option('--from-start', 'time counts from the first sample of an impulse response', false)
+    .option('--correction <file>', "the microphone's own response in text, to be taken off")
+    .option(
+      '--smoothing <fraction>',
+      'such as 1/6: mean power over that part of an octave',
+      fractionOption,
+      6,
+    )
+    .option(
+      '--window <time>',
+      'of the response after the arrival, in s',
+      quantityOption('time', 's'),
+      0.5,
+    )
+    .option('--average', 'also the mean power of all the responses', false)
+    .addOption(
+      new Option('-f, --format <format>', 'how it is told')
+        .choices(['text', 'json'])
+        .default('text'),
+    )
+    .addHelpText(
+      'after',
+      `
+What a take cannot support is refused with the reason: no absolute arrival without a timing reference, no response where
+the signal is less than 20 dB above the noise, no T20 below 35 dB, no decay time where bandwidth × time is below 16 (the
+ringing of the modes is told instead).
+
+Examples:
+  $ groundbass analyse sub.wav --sweep sweep.wav --loopback 2
+  $ groundbass analyse impulse.wav --window 300ms --smoothing 1/3
+  $ groundbass analyse seat-*.txt --average --correction mic.txt
+  $ groundbass analyse left.wav --sweep sweep.wav --format json | jq '.files[0].take.arrival'
+`,
+    )
+    .action(async (paths: readonly string[], options: AnalyseOptions) => {
+      outcome.code = await analyse(paths, options, io);
+    });
+}
+
+async function analyse(paths: readonly string[], options: AnalyseOptions, io: Io): Promise<number> {
+  if (!(0.001 <= options.window && options.window <= 4))
+    throw new Misuse('--window must be from 1 ms to 4 s');
+  const context = await contextOf(options, io);
+  const analysed: Analysed[] = [];
+  for (const name of paths) {
+    io.tell(`${name} …`);
+    analysed.push({ name, ...readMeasurement(await readBytes(name, io), context) });
+  }
+  io.tell(null);
+  const mean = options.average ? meanOf(analysed) : null;
+  if (options.format === 'json') {
+    const files = analysed.map((one) => measurementJson(one, options.smoothing));
+    const whole = { version: 1, files, ...(mean === null ? {} : { average: meanJson(mean) }) };
+    io.out(`${JSON.stringify(whole, null, 2)}\n`);
+  } else {
+    const blocks = analysed.map((one) => measurementLines(one, options.smoothing));
+    if (mean !== null) blocks.push(meanLines(mean));
+    io.out(`${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`);
+  }
+  return analysed.some(({ measurement }) => measurement === null) ? EXIT.misuse : EXIT.clean;
+}
+
+async function contextOf(options: AnalyseOptions, io: Io): Promise<TakeContext> {
+  const { sweep, correction, loopback, channel } = options;
+  if (loopback !== undefined && sweep === undefined)
+    throw new Misuse('--loopback needs --sweep: an impulse response has its timing already');
+  return {
+    channel,
+    loopback: loopback ?? null,
+    played: sweep === undefined ? null : await played(sweep, io),
+    isFromStart: options.fromStart,
+    correction: correction === undefined ? null : await correctionOf(correction, io),
+    options: {
+      smoothingCount: options.smoothing,
+      window: { before_s: BEFORE_S, after_s: options.window },
+    },
+  };
+}
+
+async function played(path: string, io: Io): Promise<TakeContext['played']> {
+  const { file, faults } = playedFile(await readBytes(path, io));
+  if (file === null) throw new Misuse(`${path}: ${faults[0]?.message ?? 'cannot be read'}`);
+  return file;
+}
+
+async function correctionOf(path: string, io: Io): Promise<LevelCurve> {
+  const text = textOf(await readBytes(path, io));
+  const { data, faults } = text === null ? { data: null, faults: [] } : readResponse(text);
+  for (const { message, line } of faults)
+    io.err(`${path}${line === null ? '' : `:${line}`}: ${message}\n`);
+  if (data === null) throw new Misuse(`${path} is no response in text`);
+  return data;
+}
+
+/** @throws Misuse where fewer than two files could be read, or they have no frequency in common */
+function meanOf(analysed: readonly Analysed[]): LevelCurve & { readonly count: number } {
+  const curves = analysed.flatMap(({ measurement }): readonly LevelCurve[] => {
+    if (measurement === null) return [];
+    return [measurement.kind === 'text' ? measurement.response : measurement.take.response];
+  });
+  if (curves.length < 2) throw new Misuse('--average needs two responses that can be read');
+  const from_hz = Math.max(...curves.map(({ frequencies_hz }) => frequencies_hz[0] ?? 0));
+  const to_hz = Math.min(...curves.map(({ frequencies_hz }) => frequencies_hz.at(-1) ?? 0));
+  if (!(from_hz < to_hz)) throw new Misuse('the responses have no frequency in common');
+  const frequencies_hz = logGrid_hz(from_hz, to_hz, 24);
+  return { frequencies_hz, levels_db: powerMean_db(curves, frequencies_hz), count: curves.length };
+}
+
+function fractionOption(text: string): number {
+  return countOption(48)(text.replace(/^1\//, ''));
+}
