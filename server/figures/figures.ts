@@ -36,7 +36,7 @@ export function figures(
       relative_humidity: setup.air.relativeHumidity,
       pressure_pa: setup.air.pressure_pa,
     },
-    space: spaceFigures(setup.space),
+    space: spaceFigures(setup),
     reference_seat: setup.referenceSeat,
     seats: Object.fromEntries(
       setup.seats.map((seat) => [seat.id, seatFigures(setup, seat, options)]),

@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import { surfaceName } from '../../core/rules/surfaceName.ts';
 import type { BoundaryFigures, PlacementFigures } from '../../core/setup.ts';
 import { sourcePath } from './arrivalsPart.tsx';
+import { BoundaryCurves } from './boundaryCurves.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
@@ -38,6 +39,7 @@ export function BoundariesPart({ setup, show }: View): VNode | null {
           ))}
         </tbody>
       </WideTable>
+      <BoundaryCurves curves={setup.field?.boundaries ?? []} />
       <Placements setup={setup} show={show} />
       <Fold id="boundaries-reflections" summary="First reflections at the reference seat">
         <Reflections setup={setup} show={show} />

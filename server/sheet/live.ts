@@ -12,6 +12,8 @@ export interface Live {
   readonly sideWidth_px: number | null;
   /** Draws the plan with more to it than paper has; null on paper. */
   readonly planView: ComponentType<PlanProps> | null;
+  /** A hook: what takes too long to be drawn at once. On paper at once all the same; in the pane null until it is there. */
+  readonly useLater: <Answer>(make: () => Answer, dependsOn: readonly unknown[]) => Answer | null;
   /** Makes an edit of the file; null where that cannot be done. */
   readonly apply: ((fix: Fix) => void) | null;
 }
@@ -21,5 +23,6 @@ export const LiveContext: Context<Live> = createContext<Live>({
   planWidth_px: null,
   sideWidth_px: null,
   planView: null,
+  useLater: (make) => make(),
   apply: null,
 });

@@ -4,22 +4,36 @@
 import { scaleLinear } from 'd3-scale';
 import { symbol, symbolCircle, symbolSquare, symbolX } from 'd3-shape';
 import type { VNode } from 'preact';
+import type { FieldMode } from '../../core/fieldFigures.ts';
 import type { ModeFigures } from '../../core/setup.ts';
 import { Legend } from './chart/legend.tsx';
 import { fieldHeight_px, Plot, percent, type Tick } from './chart/plot.tsx';
 import type { View } from './view.ts';
 
 const HEIGHT_PX = 270;
-const MARKS: Readonly<Record<ModeFigures['kind'], string>> = {
+/** Modes of rooms that are no box have no kind. */
+type Form = ModeFigures['kind'] | 'other';
+
+const MARKS: Readonly<Record<Form, string>> = {
   axial: symbol(symbolCircle, 42)() ?? '',
   tangential: symbol(symbolSquare, 26)() ?? '',
   oblique: symbol(symbolX, 16)() ?? '',
+  other: symbol(symbolCircle, 34)() ?? '',
 };
 /** What matters most is drawn last, on top. */
-const ORDER: readonly ModeFigures['kind'][] = ['oblique', 'tangential', 'axial'];
+const ORDER: readonly Form[] = ['oblique', 'tangential', 'axial', 'other'];
+
+/** One mode as it is drawn; strengths from 0 to 1. */
+export interface StemMode {
+  readonly name: string;
+  readonly form: Form;
+  readonly frequency_hz: number;
+  readonly heard: number;
+  readonly driven: number;
+}
 
 interface ModeStemsProps extends View {
-  readonly modes: readonly ModeFigures[];
+  readonly modes: readonly StemMode[];
   readonly schroeder_hz: number | null;
 }
 
@@ -58,24 +72,18 @@ export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps):
           </g>
         ) : null}
         <line class="axis" x1="0" x2="100%" y1={middle_px} y2={middle_px} />
-        {ORDER.flatMap((kind) =>
+        {ORDER.flatMap((form) =>
           modes
-            .filter((mode) => mode.kind === kind && mode.frequency_hz <= limit_hz)
+            .filter((mode) => mode.form === form && mode.frequency_hz <= limit_hz)
             .map((mode) => (
               <Stem
-                key={mode.order.join()}
-                mode={mode}
+                key={mode.name}
+                form={form}
                 x={percent(across(mode.frequency_hz))}
-                up_px={heard(mode, setup.referenceSeat) * (middle_px - 6)}
-                down_px={
-                  driven(
-                    mode,
-                    subwoofers.map(({ id }) => id),
-                  ) *
-                  (middle_px - 6)
-                }
+                up_px={mode.heard * (middle_px - 6)}
+                down_px={mode.driven * (middle_px - 6)}
                 middle_px={middle_px}
-                title={`${show.frequency(mode.frequency_hz)}, ${mode.kind} ${mode.order.join(', ')}`}
+                title={`${show.frequency(mode.frequency_hz)}, ${mode.name}`}
               />
             )),
         )}
@@ -86,7 +94,8 @@ export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps):
             { class: 'mode mode-axial', text: 'axial', mark: MARKS.axial },
             { class: 'mode mode-tangential', text: 'tangential', mark: MARKS.tangential },
             { class: 'mode mode-oblique', text: 'oblique', mark: MARKS.oblique },
-          ]}
+            { class: 'mode mode-other', text: 'mode of the whole room', mark: MARKS.other },
+          ].filter((entry) => modes.some(({ form }) => entry.class === `mode mode-${form}`))}
         />
       </figcaption>
     </figure>
@@ -94,7 +103,7 @@ export function ModeStems({ setup, show, modes, schroeder_hz }: ModeStemsProps):
 }
 
 interface StemProps {
-  readonly mode: ModeFigures;
+  readonly form: Form;
   readonly x: string;
   readonly up_px: number;
   readonly down_px: number;
@@ -102,13 +111,13 @@ interface StemProps {
   readonly title: string;
 }
 
-function Stem({ mode, x, up_px, down_px, middle_px, title }: StemProps): VNode {
+function Stem({ form, x, up_px, down_px, middle_px, title }: StemProps): VNode {
   return (
-    <g class={`mode mode-${mode.kind}`}>
+    <g class={`mode mode-${form}`}>
       <title>{title}</title>
       <line x1={x} x2={x} y1={middle_px - up_px} y2={middle_px + down_px} />
       <svg x={x} y={middle_px - up_px} overflow="visible" width="1" height="1" aria-hidden="true">
-        <path d={MARKS[mode.kind]} />
+        <path d={MARKS[form]} />
       </svg>
     </g>
   );
@@ -137,12 +146,37 @@ function ticksFor(
   });
 }
 
-function heard(mode: ModeFigures, seat: string | null): number {
-  return mode.heardAt.find((one) => one.seat === seat)?.strength ?? 0;
+/** A box's modes: strengths are shares of what a corner would give. */
+export function boxStems(modes: readonly ModeFigures[], { setup }: View): readonly StemMode[] {
+  return modes.map((mode) => ({
+    name: `${mode.kind} ${mode.order.join(', ')}`,
+    form: mode.kind,
+    frequency_hz: mode.frequency_hz,
+    heard: heardAt(mode, setup.referenceSeat),
+    driven: drivenMost(mode, setup),
+  }));
+}
+
+/** Other rooms' modes: strengths are shares of the strongest of all, since no corner stands for a plan. */
+export function fieldStems(modes: readonly FieldMode[], { setup }: View): readonly StemMode[] {
+  const all = modes.flatMap(({ drivenBy, heardAt: seats }) => [...drivenBy, ...seats]);
+  const most = all.reduce((highest, { strength }) => Math.max(highest, strength), 1e-9);
+  return modes.map((mode, index) => ({
+    name: `number ${index + 1}`,
+    form: 'other',
+    frequency_hz: mode.frequency_hz,
+    heard: heardAt(mode, setup.referenceSeat) / most,
+    driven: drivenMost(mode, setup) / most,
+  }));
+}
+
+function heardAt({ heardAt: seats }: Pick<FieldMode, 'heardAt'>, seat: string | null): number {
+  return seats.find((one) => one.seat === seat)?.strength ?? 0;
 }
 
 /** By the subwoofer that drives it most. */
-function driven(mode: ModeFigures, subs: readonly string[]): number {
-  const strengths = mode.drivenBy.filter(({ source }) => subs.includes(source));
+function drivenMost({ drivenBy }: Pick<FieldMode, 'drivenBy'>, { room }: View['setup']): number {
+  const subs = room.subwoofers.map(({ id }) => id);
+  const strengths = drivenBy.filter(({ source }) => subs.includes(source));
   return Math.max(0, ...strengths.map(({ strength }) => strength));
 }

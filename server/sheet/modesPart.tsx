@@ -1,42 +1,105 @@
 // Section "Room modes": where the room itself resonates below 200 Hz, who drives each mode and who hears it.
 
 import type { VNode } from 'preact';
+import type { FieldMode } from '../../core/fieldFigures.ts';
 import type { ModeFigures, SpaceFigures } from '../../core/setup.ts';
 import { Facts } from './facts.tsx';
-import { ModeStems } from './modeStems.tsx';
+import { boxStems, fieldStems, ModeStems } from './modeStems.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import type { View } from './view.ts';
 import { MISSING, shown } from './words.ts';
 
 export function ModesPart({ setup, show }: View): VNode {
-  const { space } = setup;
+  const { space, field } = setup;
   const modes = space?.modes ?? null;
+  const found = field?.modes ?? null;
   return (
     <Section
       id="modes"
       title="Room modes"
       brief={
-        modes === null
-          ? ''
-          : 'Computed for rigid walls: in light rooms expect modes several per cent off, and levels 3 to 6 dB off.'
+        modes !== null
+          ? 'Computed for rigid walls: in light rooms expect modes several percent off, and levels 3 to 6 dB off.'
+          : found !== null
+            ? 'By finite elements, for rigid walls: in light rooms expect modes several percent off.'
+            : ''
       }
     >
-      {space === null || modes === null ? (
-        <p class="missing">Modes are not computed for this room: the notes below say why.</p>
+      {space !== null && modes !== null ? (
+        <BoxModes space={space} modes={modes} view={{ setup, show }} />
+      ) : found !== null ? (
+        <FoundModes modes={found} view={{ setup, show }} />
+      ) : field === undefined && space !== null ? (
+        <p class="missing">Being worked out …</p>
       ) : (
-        <>
-          <ModeStems setup={setup} show={show} modes={modes} schroeder_hz={space.schroeder_hz} />
-          <ModeFacts space={space} view={{ setup, show }} />
-          <Fold id="modes-bonello" summary="Modes by one-third-octave band (Bonello’s criterion)">
-            <Bonello space={space} view={{ setup, show }} />
-          </Fold>
-          <Fold isLong id="modes-table" summary={`All ${modes.length} modes`}>
-            <ModeTable modes={modes} view={{ setup, show }} />
-          </Fold>
-        </>
+        <p class="missing">Modes are not computed for this room: the notes below say why.</p>
       )}
     </Section>
   );
+}
+
+function BoxModes({
+  space,
+  modes,
+  view,
+}: {
+  readonly space: SpaceFigures;
+  readonly modes: readonly ModeFigures[];
+  readonly view: View;
+}): VNode {
+  return (
+    <>
+      <ModeStems {...view} modes={boxStems(modes, view)} schroeder_hz={space.schroeder_hz} />
+      <ModeFacts space={space} view={view} />
+      <Fold id="modes-bonello" summary="Modes by one-third-octave band (Bonello’s criterion)">
+        <Bonello space={space} view={view} />
+      </Fold>
+      <Fold isLong id="modes-table" summary={`All ${modes.length} modes`}>
+        <ModeTable modes={modes.map(boxRow)} view={view} />
+      </Fold>
+    </>
+  );
+}
+
+/** Rooms that are no box: they have no orders and kinds, and no proportions to judge. */
+function FoundModes({
+  modes,
+  view,
+}: {
+  readonly modes: readonly FieldMode[];
+  readonly view: View;
+}): VNode {
+  return (
+    <>
+      <ModeStems
+        {...view}
+        modes={fieldStems(modes, view)}
+        schroeder_hz={view.setup.space?.schroeder_hz ?? null}
+      />
+      <Fold isLong id="modes-table" summary={`All ${modes.length} modes`}>
+        <ModeTable modes={modes.map(foundRow)} view={view} />
+      </Fold>
+    </>
+  );
+}
+
+/** One mode in the table: names stand for what only boxes have. */
+interface ModeRow extends FieldMode {
+  readonly name: string;
+  readonly kind: string;
+  /** A strength in words. */
+  readonly strength: (strength: number, show: View['show']) => string;
+}
+
+function boxRow(mode: ModeFigures): ModeRow {
+  const strength = (value: number, show: View['show']): string => show.share(value);
+  return { ...mode, name: mode.order.join(', '), strength };
+}
+
+/** 1 is the mode's mean over the room: many a corner has more. */
+function foundRow(mode: FieldMode, index: number): ModeRow {
+  const strength = (value: number): string => value.toFixed(2);
+  return { ...mode, name: String(index + 1), kind: 'whole room', strength };
 }
 
 function ModeFacts({
@@ -161,9 +224,10 @@ function ModeTable({
   modes,
   view: { setup, show },
 }: {
-  readonly modes: readonly ModeFigures[];
+  readonly modes: readonly ModeRow[];
   readonly view: View;
 }): VNode {
+  const isBox = modes[0]?.kind !== 'whole room';
   return (
     <WideTable label="All modes to 200 Hz">
       <thead>
@@ -171,7 +235,7 @@ function ModeTable({
           <th scope="col" class="number">
             frequency
           </th>
-          <th scope="col">order x, y, z</th>
+          {isBox ? <th scope="col">order x, y, z</th> : <th scope="col">number</th>}
           <th scope="col">kind</th>
           <th scope="col" class="number">
             bandwidth
@@ -193,11 +257,11 @@ function ModeTable({
       </thead>
       <tbody>
         {modes.map((mode) => (
-          <tr key={mode.order.join()}>
+          <tr key={mode.name}>
             <th scope="row" class="number">
               {show.frequency(mode.frequency_hz)}
             </th>
-            <td>{mode.order.join(', ')}</td>
+            <td>{mode.name}</td>
             <td>{mode.kind}</td>
             <td class="number">{shown(mode.bandwidth_hz, show.frequency)}</td>
             <td class="number">{shown(mode.decayTime_s, show.decayTime)}</td>
@@ -205,13 +269,15 @@ function ModeTable({
               <td key={id} class="number">
                 {shown(
                   mode.drivenBy.find(({ source }) => source === id)?.strength ?? null,
-                  show.share,
+                  (value) => mode.strength(value, show),
                 )}
               </td>
             ))}
             {setup.seats.map(({ id }) => (
               <td key={id} class="number">
-                {shown(mode.heardAt.find(({ seat }) => seat === id)?.strength ?? null, show.share)}
+                {shown(mode.heardAt.find(({ seat }) => seat === id)?.strength ?? null, (value) =>
+                  mode.strength(value, show),
+                )}
               </td>
             ))}
           </tr>

@@ -820,6 +820,37 @@ h4 {
   grid-template-columns: repeat(auto-fit, minmax(min(100%, 330px), 1fr));
 }
 
+.slice {
+  stroke: var(--ink);
+}
+
+.slice-0 {
+  stroke-width: 2.6;
+}
+
+.slice-1 {
+  stroke: var(--main);
+  stroke-width: 2;
+}
+
+.slice-2 {
+  stroke: var(--main);
+  stroke-width: 1.5;
+  stroke-dasharray: 7 3;
+}
+
+.slice-3 {
+  stroke: var(--sub);
+  stroke-width: 1.5;
+  stroke-dasharray: 4 3;
+}
+
+.slice-4 {
+  stroke: var(--sub);
+  stroke-width: 1.2;
+  stroke-dasharray: 2 3;
+}
+
 .shared {
   fill: url("#hatch");
   opacity: 0.7;
@@ -883,6 +914,17 @@ path.mode-axial {
 .mode-tangential path,
 path.mode-tangential {
   stroke: var(--sub);
+}
+
+.mode-other line {
+  stroke: var(--main);
+  stroke-width: 1.6;
+}
+
+.mode-other path,
+path.mode-other {
+  fill: var(--main);
+  stroke: var(--main);
 }
 
 .mode-oblique line {

@@ -167,3 +167,36 @@ describe('bands of pressure', () => {
     });
   });
 });
+
+describe('what follows from the field in other sections', () => {
+  const box = withField(roomNamed('heron'), { today: null });
+  const sloped = withField(roomNamed('wren'), { today: null });
+
+  test('a room that is no box has its modes by finite elements, each in chart and table', () => {
+    const section = sectionOf(renderSheet(sloped, []), 'modes');
+    const count = sloped.field?.modes?.length ?? 0;
+    expect(count).toBeGreaterThan(20);
+    expect(section.match(/class="mode mode-other"><title>/g)).toHaveLength(count);
+    expect(section.match(/<td>whole room<\/td>/g)).toHaveLength(count);
+    expect(textOf(section)).toContain('By finite elements');
+  });
+
+  test('a box has the modes of the formula, by kind', () => {
+    const section = sectionOf(renderSheet(box, []), 'modes');
+    expect(section).not.toContain('mode-other');
+    expect(section.match(/class="mode mode-axial"><title>/g)?.length).toBeGreaterThan(5);
+  });
+
+  test('surfaces near the loudspeakers are drawn over frequency; equal curves once', () => {
+    const section = sectionOf(renderSheet(box, []), 'boundaries');
+    expect(box.field?.boundaries.map(({ source }) => source)).toEqual(['left', 'right']);
+    expect(section.match(/class="curve curve-main" d="M[\d.]+,/g)).toHaveLength(1);
+    expect(textOf(section)).toContain('left and right');
+  });
+
+  test('the fading is drawn slice by slice, and said in words', () => {
+    const section = sectionOf(renderSheet(box, []), 'low-end');
+    expect(section.match(/class="curve slice slice-\d" d="M[\d.]+,/g)).toHaveLength(5);
+    expect(textOf(section)).toMatch(/after 400 ms it has fallen by \d+\.\d dB/);
+  });
+});

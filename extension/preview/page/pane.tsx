@@ -8,6 +8,7 @@ import { LiveContext } from '../../../server/sheet/live.ts';
 import { Sheet } from '../../../server/sheet/sheet.tsx';
 import { useHearing } from './hearing.ts';
 import type { Host } from './host.ts';
+import { useLater } from './later.ts';
 import { keepState, restoreState } from './memory.ts';
 import { useMoving } from './moving.ts';
 import { PressurePlan } from './pressurePlan.tsx';
@@ -33,6 +34,7 @@ export function Pane({ host }: { readonly host: Host }): VNode {
       live: true,
       ...widths,
       planView: PressurePlan,
+      useLater,
       apply: ({ title, edits }: Fix) =>
         host.say({ kind: 'edit', version: view.version, title, edits }),
     }),

@@ -6,6 +6,7 @@ import { Section } from '../section.tsx';
 import { ToSource } from '../source.tsx';
 import type { View } from '../view.ts';
 import { ChannelCharts } from './channelCharts.tsx';
+import { DecayChart } from './decayChart.tsx';
 import { PlanMaps } from './planMaps.tsx';
 import { PolarityCharts } from './polarityCharts.tsx';
 import { ExtremesTable, LevelsTable } from './responseTables.tsx';
@@ -49,6 +50,7 @@ function Known({ field, setup, show }: View & { readonly field: FieldFigures }):
       {seat === undefined ? null : <LevelsTable field={field} seat={seat} show={show} />}
       <SeatCharts {...view} />
       <PolarityCharts {...view} />
+      {seat === undefined ? null : <DecayChart {...view} seat={seat} />}
       <PlanMaps {...view} />
       <Trust field={field} show={show} />
     </>
