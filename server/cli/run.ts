@@ -13,6 +13,7 @@ import { addLsp } from './verbs/lsp.ts';
 import { addNew } from './verbs/newFile.ts';
 import { addNoise } from './verbs/noise.ts';
 import { addPlace } from './verbs/place.ts';
+import { addRecipe } from './verbs/recipe.ts';
 import { addSchema } from './verbs/schema.ts';
 import { addSheet } from './verbs/sheet.ts';
 import { addSweep } from './verbs/sweep.ts';
@@ -46,6 +47,7 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     addSweep,
     addNoise,
     addAnalyse,
+    addRecipe,
     addLsp,
   ])
     add(program, io, outcome);
