@@ -46,19 +46,25 @@ export async function checkHints(session: Session, steps: Steps, room: string): 
 
 async function checkPlace({ editor }: Session, place: Place): Promise<void> {
   await editor.goTo(place.line);
-  const hints = await editor.waitForHints(`  ${place.id}:`, / ms/);
-  const flight_ms = Number(/([\d.]+) ms/.exec(hints)?.[1]);
-  const want_ms = place.flight_s * 1000;
-  assert.ok(
-    Math.abs(flight_ms - want_ms) <= want_ms * TIME_TOLERANCE + DIGIT_MS,
-    `${place.id}: ${hints}, but ${want_ms.toFixed(3)} ms by hand`,
-  );
-  const length = /([\d./]+(?: [\d./]+)* (?:mm|m|ft[^·]*in|in))(?= |$)/.exec(hints)?.[1] ?? '';
+  const hints = await editor.waitForHints(`  ${place.id}:`, / (m|mm|in)\b/);
+  const length = /([\d./]+(?: [\d./]+)* (?:mm|m|ft[^·]*?in|in))(?![a-z])/.exec(hints)?.[1] ?? '';
   assert.ok(
     Math.abs(metres(length) - place.distance_m) <= LENGTH_TOLERANCE_M,
     `${place.id}: ${hints}, but ${place.distance_m.toFixed(4)} m by hand`,
   );
+  checkTime(place, hints);
   if (!place.isSub) checkAngle(place, hints);
+}
+
+/** A subwoofer's line may have no room for it beside its dip and peak: an editor shows 43 characters of hints a line. */
+function checkTime({ id, isSub, flight_s }: Place, hints: string): void {
+  const [, shown_ms] = /([\d.]+) ms/.exec(hints) ?? [];
+  if (isSub && shown_ms === undefined) return;
+  const want_ms = flight_s * 1000;
+  assert.ok(
+    Math.abs(Number(shown_ms) - want_ms) <= want_ms * TIME_TOLERANCE + DIGIT_MS,
+    `${id}: ${hints}, but ${want_ms.toFixed(3)} ms by hand`,
+  );
 }
 
 function checkAngle({ id, azimuth_deg }: Place, hints: string): void {
