@@ -34,6 +34,8 @@ export interface Analysis {
   readonly references: readonly Reference[];
   /** Rooms only. */
   readonly setup: Setup | null;
+  /** The low end in it is that of the version before: the new one is being worked out. */
+  readonly isFieldOlder?: boolean;
   /** Faults and findings in one list, in the file's order. */
   readonly remarks: readonly Remark[];
 }

@@ -50,6 +50,7 @@ export function connect(connection: Connection, world: World): void {
   let client: Client | null = null;
   const field: FieldPhase = fieldLater(world.field, {
     changed: (uri) => void publisher.completed(uri),
+    confirmed: (uri) => publisher.confirmed(uri),
     long: (uri, stop) =>
       client?.showsProgress ? tellLongField(connection, uri, stop) : () => undefined,
     log,

@@ -13,6 +13,8 @@ export interface Publisher {
   readonly closed: (uri: string) => Promise<void>;
   /** What takes longer than a keystroke is known of this open room now. */
   readonly completed: (uri: string) => Promise<void>;
+  /** The same holds as was told before, for this version too. */
+  readonly confirmed: (uri: string) => void;
   /** Anything may be another now: settings, files on the disk, folders. */
   readonly everything: () => Promise<void>;
 }
@@ -76,6 +78,10 @@ export function createPublisher(shared: Shared): Publisher {
         tellSetup(shared, uri, analysis.source.version);
         if (!client()?.pullsDiagnostics) await send(analysis);
       }),
+    confirmed: (uri) => {
+      const open = session.opened().find((one) => one.uri === uri);
+      if (open) tellSetup(shared, uri, open.version);
+    },
     everything: () =>
       logged(shared, async () => {
         refresh(shared);

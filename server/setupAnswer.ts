@@ -3,11 +3,12 @@
 import type { Analysis } from './analysis.ts';
 import type { SetupAnswer } from './protocol/setup.ts';
 
-export function setupAnswer({ source, setup, remarks }: Analysis): SetupAnswer {
+export function setupAnswer({ source, setup, remarks, isFieldOlder }: Analysis): SetupAnswer {
   return {
     uri: source.uri,
     version: source.version ?? 0,
     setup,
+    isFieldOlder: isFieldOlder === true,
     problems: remarks
       .filter(({ about }) => about === 'text')
       .map(({ code, severity, message, path, range }) => ({

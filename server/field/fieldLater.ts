@@ -19,16 +19,23 @@ import { isStillAbout, mergedField } from './mergedField.ts';
 export interface FieldListener extends Pick<FieldQueueListener, 'long'> {
   /** A file's field is another now. */
   readonly changed: (uri: string) => void;
+  /** It is the same as before, but no longer that of an older version. */
+  readonly confirmed: (uri: string) => void;
   readonly log: (message: string) => void;
 }
 
 /** Typing is faster than this; a pause is longer. */
 const REST_MS = 120;
 
+interface Known {
+  readonly part: FieldPart;
+  readonly of: Setup;
+}
+
 interface Entry {
   /** What is known, and the setup that it was worked out from; null before the first answer. */
-  known: { readonly part: FieldPart; readonly of: Setup } | null;
-  merged: { readonly of: Analysis; readonly part: FieldPart; readonly whole: Analysis } | null;
+  known: Known | null;
+  merged: { readonly of: Analysis; readonly known: Known; readonly whole: Analysis } | null;
   /** Asked for, newest; null once its answer is there. */
   wanted: Setup | null;
   /** A person stopped this space's job: it is not begun again before the space changes. */
@@ -51,8 +58,11 @@ export function fieldLater(host: FieldHost, listener: FieldListener): FieldPhase
     },
     answered: (uri, of, reply) => {
       const entry = entries.get(uri);
-      if (entry && take(entry, of, reply, (fault) => listener.log(`${uri}: ${fault}`)))
-        listener.changed(uri);
+      if (!entry) return;
+      const wasOlder = entry.merged?.whole.isFieldOlder === true;
+      const isNew = take(entry, of, reply, (fault) => listener.log(`${uri}: ${fault}`));
+      if (isNew) listener.changed(uri);
+      else if (wasOlder) listener.confirmed(uri);
     },
   });
   return {
@@ -136,9 +146,10 @@ function merged(entry: Entry, analysis: Analysis, setup: Setup, today: string): 
   if (known === null) return analysis;
   if (known.of !== setup && !isStillAbout(known.part.field, setup.room)) return analysis;
   const { part } = known;
-  if (entry.merged?.of === analysis && entry.merged.part === part) return entry.merged.whole;
-  const whole = mergedField(analysis, part, today);
-  entry.merged = { of: analysis, part, whole };
+  const isKept = entry.merged?.of === analysis && entry.merged.known === known;
+  if (entry.merged && isKept) return entry.merged.whole;
+  const whole = { ...mergedField(analysis, part, today), isFieldOlder: known.of !== setup };
+  entry.merged = { of: analysis, known, whole };
   return whole;
 }
 

@@ -15,6 +15,8 @@ export interface SetupAnswer {
   readonly version: number;
   /** null where the file is no room, or cannot be read at all. */
   readonly setup: Setup | null;
+  /** `setup.field` is that of the version before: the new one is being worked out, and will be told. */
+  readonly isFieldOlder?: boolean;
   /** Faults of the text and its references, beside the findings in `setup`. */
   readonly problems: readonly {
     readonly code: string;

@@ -3,6 +3,7 @@
 // Box rooms only: finite elements take longer than a hand waits, so that in other rooms the curves stay as they were until the
 // thing is let go. Curves come without their envelope, which costs several times as much.
 
+import { useEffect, useMemo } from 'preact/hooks';
 import type { FieldFigures } from '../../../core/fieldFigures.ts';
 import { createFieldWork } from '../../../core/parts/field.ts';
 import type { Setup } from '../../../core/setup.ts';
@@ -22,7 +23,21 @@ export interface FieldFollower {
   readonly behind_ms: () => number | null;
 }
 
-export function createFieldFollower(): FieldFollower {
+/** After the sheet was drawn anew, and only if no newer one comes at once. */
+const QUIET_MS = 300;
+
+/** @param setup what the file says */
+export function useFollower(setup: Setup | null): FieldFollower {
+  const follower = useMemo(createFieldFollower, []);
+  useEffect(() => {
+    if (setup === null) return undefined;
+    const timer = setTimeout(() => follower.prepare(setup), QUIET_MS);
+    return () => clearTimeout(timer);
+  }, [follower, setup]);
+  return follower;
+}
+
+function createFieldFollower(): FieldFollower {
   const work = createFieldWork();
   let last: { readonly of: Setup; readonly field: FieldFigures | null } | null = null;
   let freeFrom_ms = 0;

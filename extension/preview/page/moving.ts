@@ -2,13 +2,14 @@
 // and picture. When it is let go, one edit goes to the host, and the picture stays until the file's own setup arrives.
 
 import type { RefObject } from 'preact';
-import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Setup } from '../../../core/setup.ts';
 import { showFor } from '../../../core/show.ts';
 import { createWorkOut, type WorkOut } from '../../../core/workOut.ts';
 import { followDrags } from './drag.ts';
-import { createFieldFollower, type FieldFollower } from './followField.ts';
+import { type FieldFollower, useFollower } from './followField.ts';
 import type { Host } from './host.ts';
+import { useKeptField } from './keptField.ts';
 import { type Movable, moveEdits, type Place, placeIn, settled, withMoved } from './moveRoom.ts';
 import type { PaneView } from './paneView.ts';
 
@@ -25,9 +26,6 @@ interface Moving {
   readonly said: string | null;
 }
 
-/** After the sheet was drawn anew, and only if no newer one comes at once. */
-const QUIET_MS = 300;
-
 export function useMoving(
   root: RefObject<HTMLDivElement | null>,
   view: PaneView,
@@ -37,13 +35,7 @@ export function useMoving(
   const latest = useRef({ view, moved });
   latest.current = { view, moved };
 
-  const follower = useMemo(createFieldFollower, []);
-  useEffect(() => {
-    const { setup } = view;
-    if (setup === null) return undefined;
-    const timer = setTimeout(() => follower.prepare(setup), QUIET_MS);
-    return () => clearTimeout(timer);
-  }, [follower, view.setup]);
+  const follower = useFollower(view.setup);
 
   // Whatever the host said last counts: the file has changed, or refused to. Each word of it, so `told` alone is looked at.
   useEffect(() => setMoved(null), [view.told]);
@@ -98,11 +90,12 @@ export function useMoving(
     };
   }, [follower, host, root]);
 
-  if (moved === null || view.setup === null) return { setup: view.setup, said: null };
+  const setup = useKeptField(view, moved?.setup ?? null);
+  if (moved === null || view.setup === null) return { setup, said: null };
   const show = showFor(view.setup.room.habits);
   const { movable, place } = moved;
   return {
-    setup: moved.setup,
+    setup,
     said: `${movable.id}: ${show.length(place.x_m)} from the left, ${show.length(place.y_m)} from the front`,
   };
 }

@@ -42,7 +42,7 @@ export function Pane({ host }: { readonly host: Host }): VNode {
   );
   const counts = setup === null ? '' : findingCounts({ setup, problems: view.problems });
   return (
-    <div ref={root} class="pane">
+    <div ref={root} class={view.isFieldOlder ? 'pane pane-older' : 'pane'}>
       <p class="unseen" role="status">
         {said ?? counts}
       </p>

@@ -12,6 +12,8 @@ export interface PaneView {
   readonly label: string;
   /** What the file says, last known; stays while a newer text is worked out or cannot be read. */
   readonly setup: Setup | null;
+  /** The low end in it is that of the version before. */
+  readonly isFieldOlder: boolean;
   readonly problems: SetupAnswer['problems'];
   /** A line over the sheet: why it is not the latest, or why there is none. */
   readonly remark: string | null;
@@ -23,6 +25,7 @@ export const NOTHING_YET: PaneView = {
   told: 0,
   label: '',
   setup: null,
+  isFieldOlder: false,
   problems: [],
   remark: 'Working out the room…',
 };
@@ -38,6 +41,7 @@ export function heard(view: PaneView, message: HostToPane): PaneView {
         told: view.told + 1,
         label,
         setup: answer.setup ?? (isSameFile ? view.setup : null),
+        isFieldOlder: answer.isFieldOlder === true,
         problems: answer.problems,
         remark:
           answer.setup !== null
