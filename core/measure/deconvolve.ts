@@ -14,14 +14,16 @@ const FLOOR_RATIO = 1e-8;
  *
  * @param recording what was recorded, from the moment at which playing began (or near it)
  * @param played what was played, in the same sample rate
+ * @param atLeastCount length of the answer, which is circular: what does not fit in comes in again at the other end
  * @param band where given, nothing outside it is kept: there the division holds noise only
  */
 export function deconvolved(
   recording: Float64Array,
   played: Float64Array,
+  atLeastCount: number,
   band?: { readonly from_hz: number; readonly to_hz: number; readonly sampleRate_hz: number },
 ): Float64Array {
-  const fourier = createFourier(recording.length + played.length);
+  const fourier = createFourier(Math.max(atLeastCount, recording.length, played.length));
   const x = fourier.spectrumOf(played);
   const y = fourier.spectrumOf(recording);
   let most = 0;

@@ -1,6 +1,6 @@
 // The phase that a response must have at least, from its level alone.
 
-import { createFourier } from './fourier.ts';
+import type { Fourier } from './fourier.ts';
 
 /** Levels this far below the highest are lifted to it: the logarithm of a null would ring over all frequencies. */
 const FLOOR_DB = 200;
@@ -11,6 +11,7 @@ const STEEPEST_NEPERS = (96 / 20) * Math.LN10;
  * Minimum phase of a spectrum by the folded cepstrum. Outside the band in which the level is known it is taken to go on as
  * steeply as in the octave at the band's edge: the phase inside depends on it.
  *
+ * @param fourier that the spectrum was made by
  * @param spectrum interleaved, bins 0 … a power of two; long enough that the cepstrum fits in
  * @param binWidth_hz from bin to bin
  * @param known the band in which the level is known
@@ -18,13 +19,14 @@ const STEEPEST_NEPERS = (96 / 20) * Math.LN10;
  * @source Oppenheim & Schafer, Discrete-Time Signal Processing, ch. on the cepstrum
  */
 export function minimumPhase_rad(
+  fourier: Fourier,
   spectrum: Float64Array,
   binWidth_hz: number,
   known: { readonly from_hz: number; readonly to_hz: number },
 ): Float64Array {
-  const count = spectrum.length - 2;
-  const fourier = createFourier(count);
-  if (fourier.count !== count) throw new RangeError(`a spectrum of ${count} samples`);
+  const { count } = fourier;
+  if (spectrum.length !== count + 2)
+    throw new RangeError(`a spectrum of ${spectrum.length / 2} bins`);
   const cepstrum = fourier.signalOf(logarithms(spectrum, binWidth_hz, known));
   for (let i = 1; i < count / 2; i++) {
     cepstrum[i] = 2 * (cepstrum[i] as number);

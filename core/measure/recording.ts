@@ -22,6 +22,8 @@ export interface RecordedSweep {
 const MOST_S = 4;
 const BEFORE_S = 0.1;
 const LEAST_S = 0.05;
+/** Left free at the end of the circle, so that late and early do not meet. */
+const ROOM_S = 0.5;
 /** Shorter silence tells no noise. */
 const LEAST_NOISE_S = 0.2;
 
@@ -46,7 +48,8 @@ export function recordedSweep(
   const averaged = (channel: Float64Array): Float64Array =>
     design === null ? channel : repeatsAveraged(channel, design);
   const one = averaged(recording);
-  const circular = deconvolved(one, signal, design ?? undefined);
+  const count = one.length + Math.round(ROOM_S * sampleRate_hz);
+  const circular = deconvolved(one, signal, count, design ?? undefined);
   const peakIndex = signedPeak(circular);
   const before_s = design === null ? BEFORE_S : Math.min(BEFORE_S, harmonicLead_s(design, 2) / 2);
   const before = Math.round(before_s * sampleRate_hz);

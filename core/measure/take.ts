@@ -139,7 +139,7 @@ function spectralView(
   const known = knownBand(bands, sound, signalToNoise, sourceBand);
   return {
     spectrum,
-    least: minimumPhase_rad(spectrum, binWidth_hz, known),
+    least: minimumPhase_rad(fourier, spectrum, binWidth_hz, known),
     binWidth_hz,
     before_s: startIndex / sampleRate_hz - window.before_s,
     highest_hz,

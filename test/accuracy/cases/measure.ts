@@ -254,7 +254,10 @@ function sweepThroughSystem(): { readonly impulse: Float64Array; readonly data: 
   const recorded = through.map(
     (_, i) => (through[i - delay] ?? 0) + echo_gain * (through[i - delay - echo_delay] ?? 0),
   );
-  return { impulse: deconvolved(recorded, played), data: reference };
+  return {
+    impulse: deconvolved(recorded, played, recorded.length + played.length),
+    data: reference,
+  };
 }
 
 function sweepResponsePairs(): readonly Pair[] {
