@@ -97,9 +97,9 @@ describe('to a client that is sent its diagnostics', () => {
     const first = client.nextDiagnostics(ROOM);
     client.open(ROOM, ROOM_TEXT.replace('rail_2', 'rail_3'));
     expect((await first).map(({ code }) => code)).toContain('reference/gear');
-    const second = client.nextDiagnostics(ROOM);
+    const second = client.untilDiagnostics(ROOM, 'reference/gear', false);
     client.change(ROOM, 2, ROOM_TEXT);
-    expect((await second).map(({ code }) => code)).not.toContain('reference/gear');
+    await second;
   });
 
   test('files that nobody opened are told too', async () => {
@@ -122,7 +122,7 @@ describe('to a client that is sent its diagnostics', () => {
     const first = client.nextDiagnostics(ROOM);
     client.open(ROOM, ROOM_TEXT);
     await first;
-    const second = client.nextDiagnostics(ROOM);
+    const second = client.untilDiagnostics(ROOM, 'reference/gear', true);
     await client.rpc.sendNotification('textDocument/didOpen', {
       textDocument: {
         uri: GEAR,
@@ -131,7 +131,7 @@ describe('to a client that is sent its diagnostics', () => {
         text: GEAR_TEXT.replace('rail_2', 'rail_4'),
       },
     });
-    expect((await second).map(({ code }) => code)).toContain('reference/gear');
+    await second;
   });
 
   test('a change on the disk does so as well', async () => {
@@ -145,11 +145,11 @@ describe('to a client that is sent its diagnostics', () => {
     client.open(ROOM, ROOM_TEXT);
     await first;
     files.set(GEAR, GEAR_TEXT.replace('rail_2', 'rail_4'));
-    const second = client.nextDiagnostics(ROOM);
+    const second = client.untilDiagnostics(ROOM, 'reference/gear', true);
     await client.rpc.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: GEAR, type: 2 }],
     });
-    expect((await second).map(({ code }) => code)).toContain('reference/gear');
+    await second;
   });
 });
 
@@ -255,7 +255,7 @@ test('every feature that the server offers answers for a half-typed room and for
 });
 
 test('settings of the client switch kinds of hint', async () => {
-  const client = await inMemory({ settings: { hints: { arrival: false, angle: false } } });
+  const client = await inMemory({ settings: { hints: { arrival: false, angle: false, bass: false } } });
   client.open(ROOM, ROOM_TEXT);
   await client.nextDiagnostics(ROOM);
   const hints: InlayHint[] = await client.rpc.sendRequest('textDocument/inlayHint', {

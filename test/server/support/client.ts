@@ -16,6 +16,8 @@ export interface Client {
   readonly change: (uri: string, version: number, text: string) => void;
   /** The next diagnostics that the server sends for this file. */
   readonly nextDiagnostics: (uri: string) => Promise<readonly Diagnostic[]>;
+  /** Waits until what is sent for this file has that code, or has it no longer; what comes late of an older version is passed over. */
+  readonly untilDiagnostics: (uri: string, code: string, isThere: boolean) => Promise<void>;
   /** All notifications of one name, as they come. */
   readonly notified: (method: string) => readonly unknown[];
   readonly stop: () => Promise<void>;
@@ -55,6 +57,8 @@ export async function connectClient(
     return null;
   });
   rpc.listen();
+  const nextDiagnostics: Client['nextDiagnostics'] = (uri) =>
+    new Promise((resolve) => waiting.set(uri, [...(waiting.get(uri) ?? []), resolve]));
   const initialized: InitializeResult = await rpc.sendRequest('initialize', {
     processId: process.pid,
     rootUri: options.folder,
@@ -85,8 +89,13 @@ export async function connectClient(
         textDocument: { uri, version },
         contentChanges: [{ text }],
       }),
-    nextDiagnostics: (uri) =>
-      new Promise((resolve) => waiting.set(uri, [...(waiting.get(uri) ?? []), resolve])),
+    nextDiagnostics,
+    untilDiagnostics: async (uri, code, isThere) => {
+      for (;;) {
+        const items = await nextDiagnostics(uri);
+        if (items.some((item) => item.code === code) === isThere) return;
+      }
+    },
     notified: (method) =>
       notifications.filter((one) => one.method === method).map(({ params }) => params),
     stop: async () => {
