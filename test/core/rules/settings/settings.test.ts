@@ -58,6 +58,15 @@ test.each(TABLE)('$values: $want', ({ values, want }) => {
   expect(told(findingsWith(worked(subRoomWith(values)), 'settings/'))).toEqual(want);
 });
 
+test.each([
+  ['settings/out-of-range', { level: decibels(12) }, 'settings.sub.level'],
+  ['settings/not-a-choice', { crossover: crossover(75, 18) }, 'settings.sub.crossover.slope'],
+  ['settings/not-a-choice', { lfe_gain: decibels(6) }, 'settings.sub.lfe_gain'],
+] as const)('%s is told at its value, and nothing else is', (code, values, path) => {
+  const found = findingsWith(worked(subRoomWith(values)), 'settings/');
+  expect(found.map((one) => [one.code, one.path.join('.')])).toEqual([[code, path]]);
+});
+
 test('fixes go to what the device has', () => {
   const setup = worked(subRoomWith({ level: decibels(-3.3), crossover: crossover(77) }));
   expect(findingsWith(setup, 'settings/off-step').map(({ fixes }) => fixes[0]?.edits)).toEqual([
