@@ -5,7 +5,7 @@
 import { EigenvalueDecomposition, Matrix, SingularValueDecomposition, solve } from 'ml-matrix';
 import { decayTime_s } from '../acoustics/modalDecay.ts';
 import type { FrequencyBand } from '../acoustics/thirdOctave.ts';
-import { createFourier } from './fourier.ts';
+import { createFourier, powerOfTwoFrom } from './fourier.ts';
 
 export interface Ringing {
   readonly frequency_hz: number;
@@ -26,21 +26,38 @@ const MOST_RESONANCES = 12;
 const WEAKEST_DB = -20;
 const LONGEST_S = 5;
 
+/** What the fits of all bands share: worked out when the first asks. */
+export interface RingingView {
+  readonly spectrum: () => Float64Array;
+  readonly binWidth_hz: number;
+}
+
+/** @param decay the impulse response from the arrival on */
+export function ringingView(decay: Float64Array, sampleRate_hz: number): RingingView {
+  const count = powerOfTwoFrom(Math.ceil(2 * MOST_S * sampleRate_hz));
+  let spectrum: Float64Array | null = null;
+  return {
+    spectrum: () => {
+      spectrum ??= createFourier(count).spectrumOf(decay.subarray(0, count));
+      return spectrum;
+    },
+    binWidth_hz: sampleRate_hz / count,
+  };
+}
+
 /**
  * Resonances of a band by the matrix pencil.
  *
- * @param decay the impulse response from the arrival on
  * @param knee_s where the decay meets the noise: what comes after rings for ever
  * @returns strongest first; empty where nothing rings
  * @source Hua & Sarkar, IEEE Trans. ASSP 38 (1990) 814–824
  */
 export function ringings(
-  decay: Float64Array,
-  sampleRate_hz: number,
+  view: RingingView,
   band: FrequencyBand,
   knee_s: number,
 ): readonly Ringing[] {
-  const { samples, rate_hz, shift_hz } = movedDown(decay, sampleRate_hz, band, knee_s);
+  const { samples, rate_hz, shift_hz } = movedDown(view, band, knee_s);
   const poles = polesOf(samples);
   const found = strengths(samples, poles).map(({ re, im, energy }) => ({
     frequency_hz: shift_hz + (Math.abs(Math.atan2(im, re)) * rate_hz) / (2 * Math.PI),
@@ -66,14 +83,12 @@ export function ringings(
 
 /** The band as a signal of its own, at a low rate. */
 function movedDown(
-  decay: Float64Array,
-  sampleRate_hz: number,
+  view: RingingView,
   { lower_hz, upper_hz }: FrequencyBand,
   knee_s: number,
 ): { readonly samples: Float64Array; readonly rate_hz: number; readonly shift_hz: number } {
-  const fourier = createFourier(Math.ceil(2 * MOST_S * sampleRate_hz));
-  const spectrum = fourier.spectrumOf(decay.subarray(0, fourier.count));
-  const perHz = fourier.count / sampleRate_hz;
+  const spectrum = view.spectrum();
+  const perHz = 1 / view.binWidth_hz;
   const margin = (upper_hz - lower_hz) * MARGIN_RATIO;
   const first = Math.max(0, Math.round((lower_hz - margin) * perHz));
   const wished = Math.round((upper_hz - lower_hz + 2 * margin) * perHz);

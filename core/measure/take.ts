@@ -7,7 +7,7 @@ import type { Distortion } from './distortion.ts';
 import { createFourier } from './fourier.ts';
 import { minimumPhase_rad } from './minimumPhase.ts';
 import { type PeakArrival, peakArrival } from './peakArrival.ts';
-import { ringings } from './ringing.ts';
+import { type RingingView, ringings, ringingView } from './ringing.ts';
 import { type SlopeArrival, slopeArrival } from './slopeArrival.ts';
 import { bandPowers } from './smoothing.ts';
 import type {
@@ -82,13 +82,12 @@ export function takeFigures(impulse: Impulse, options: TakeOptions): TakeFigures
       : null;
   const arrival = arrivalOf(impulse, peak, slope);
   const decay = samples.subarray(startIndex);
+  const ringing = ringingView(decay, sampleRate_hz);
   const bandFigures = (
     perOctave: 1 | 3,
     range: readonly [number, number],
   ): readonly BandFigures[] =>
-    bandDecays(decay, sampleRate_hz, perOctave, range).map((one) =>
-      withRinging(one, decay, sampleRate_hz),
-    );
+    bandDecays(decay, sampleRate_hz, perOctave, range).map((one) => withRinging(one, ringing));
   const octaves = bandFigures(1, [31.5, 8000]);
   const response = responseOf(view, arrival.place_s - impulse.start_s - before_s, options);
   return {
@@ -298,12 +297,9 @@ function wrapped(angle: number): number {
   return angle - 2 * Math.PI * Math.ceil(angle / (2 * Math.PI) - 0.5);
 }
 
-function withRinging(band: BandDecay, decay: Float64Array, sampleRate_hz: number): BandFigures {
+function withRinging(band: BandDecay, view: RingingView): BandFigures {
   const rings = band.refusal === 'bandwidth-time' && 20 <= (band.peakToNoise_db ?? 0);
-  return {
-    ...band,
-    ringings: rings ? ringings(decay, sampleRate_hz, band.band, band.knee_s ?? 0) : [],
-  };
+  return { ...band, ringings: rings ? ringings(view, band.band, band.knee_s ?? 0) : [] };
 }
 
 function warningsOf(

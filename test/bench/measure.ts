@@ -1,15 +1,16 @@
 // A 20 s sweep at 48 kHz deconvolved and fully analysed, beside scipy doing the same on the same recording: `tsx test/bench/measure.ts`.
 
-import { spawnSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { createInterface } from 'node:readline';
 import { convolved } from '../../core/measure/fourier.ts';
 import { recordedSweep } from '../../core/measure/recording.ts';
 import { sweepTrain } from '../../core/measure/sweep.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import { hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail } from '../measure/takes.ts';
-import { HEADING, line } from './statistics.ts';
+import { distributionOf, HEADING, line } from './statistics.ts';
 
 const ROUND_COUNT = 7;
 const DESIGN = {
@@ -34,17 +35,6 @@ const recording = convolved(played, room)
 
 const folder = mkdtempSync(join(tmpdir(), 'bench-'));
 writeFileSync(join(folder, 'recording.f64'), new Uint8Array(recording.buffer));
-
-const ours_ms: number[] = [];
-let deconvolved_ms = 0;
-let t20_s: readonly (number | null)[] = [];
-for (let round = 0; round < ROUND_COUNT; round += 1) {
-  const start = performance.now();
-  const { impulse } = recordedSweep(recording, { design: DESIGN }, null);
-  deconvolved_ms = performance.now() - start;
-  t20_s = takeFigures(impulse, OPTIONS)?.octaves.map((one) => one.t20_s) ?? [];
-  ours_ms.push(performance.now() - start);
-}
 
 // The same work by the ordinary means of scipy: the sweep, deconvolution, response in 1/6 octaves, minimum phase, decay in
 // octaves and third octaves (filters reversed in time, truncation, backward integration, lines), harmonics.
@@ -97,22 +87,47 @@ def once():
         s = k - int(L * np.log(o) * fs)
         fft.rfft(np.roll(h, -s)[:14000], 65536)
     return time.perf_counter() - t0, t1 - t0, out
-rounds = [once() for _ in range(${ROUND_COUNT})]
-print(json.dumps(dict(ms=[r[0] * 1000 for r in rounds], deconvolved=rounds[-1][1] * 1000, t20=rounds[-1][2])))
+import sys
+for _ in sys.stdin:
+    whole, part, out = once()
+    print(json.dumps(dict(ms=whole * 1000, deconvolved=part * 1000, t20=out)), flush=True)
 `;
-const ran = spawnSync('/usr/bin/python3', ['-c', SCRIPT], { cwd: folder, encoding: 'utf8' });
-rmSync(folder, { recursive: true });
-if (ran.status !== 0) throw new Error(ran.stderr);
-const peer = JSON.parse(ran.stdout) as {
-  readonly ms: readonly number[];
+interface PeerRound {
+  readonly ms: number;
   readonly deconvolved: number;
   readonly t20: readonly number[];
-};
+}
+
+// Both in turns, so that a busy machine hurts both alike.
+const python = spawn('/usr/bin/python3', ['-c', SCRIPT], {
+  cwd: folder,
+  stdio: ['pipe', 'pipe', 'inherit'],
+});
+const answers = createInterface({ input: python.stdout })[Symbol.asyncIterator]();
+const ours_ms: number[] = [];
+const peer_ms: number[] = [];
+let deconvolved_ms = 0;
+let t20_s: readonly (number | null)[] = [];
+let peer: PeerRound | null = null;
+for (let round = 0; round < ROUND_COUNT; round += 1) {
+  const start = performance.now();
+  const { impulse } = recordedSweep(recording, { design: DESIGN }, null);
+  deconvolved_ms = performance.now() - start;
+  t20_s = takeFigures(impulse, OPTIONS)?.octaves.map((one) => one.t20_s) ?? [];
+  ours_ms.push(performance.now() - start);
+  python.stdin.write('\n');
+  const { value } = await answers.next();
+  peer = JSON.parse(String(value)) as PeerRound;
+  peer_ms.push(peer.ms);
+}
+python.stdin.end();
+rmSync(folder, { recursive: true });
+
 const shown = (times: readonly (number | null)[]): string =>
   times.map((t) => (t === null ? '—' : t.toFixed(3))).join(' ');
 
 console.log(HEADING);
-const bound = [...peer.ms].sort((a, b) => a - b)[Math.floor(peer.ms.length / 2)] ?? Number.NaN;
+const bound = distributionOf(peer_ms).median_ms;
 console.log(
   line(
     'a 20 s sweep, 48 kHz: all figures',
@@ -121,8 +136,8 @@ console.log(
     ({ median_ms }) => median_ms <= bound,
   ),
 );
-console.log(line('  the same by scipy', peer.ms, '–', () => true));
+console.log(line('  the same by scipy', peer_ms, '–', () => true));
 console.log(
-  `  of that to the impulse response: ${deconvolved_ms.toFixed(0)} ms, scipy ${peer.deconvolved.toFixed(0)} ms`,
+  `  of that to the impulse response: ${deconvolved_ms.toFixed(0)} ms, scipy ${peer?.deconvolved.toFixed(0)} ms`,
 );
-console.log(`  T20 per octave: ${shown(t20_s)}; scipy ${shown(peer.t20)}`);
+console.log(`  T20 per octave: ${shown(t20_s)}; scipy ${shown(peer?.t20 ?? [])}`);

@@ -4,7 +4,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { biquad, biquadAt } from '../../core/acoustics/biquad.ts';
 import { octaves } from '../../core/acoustics/thirdOctave.ts';
 import { levelAt_db } from '../../core/measure/correction.ts';
-import { ringings } from '../../core/measure/ringing.ts';
+import { ringings, ringingView } from '../../core/measure/ringing.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import { warningWords } from '../../server/measure/takeWords.ts';
 import { DESIGN, hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail, takeOf, through } from './takes.ts';
@@ -40,7 +40,7 @@ describe('a full-range source', () => {
     expect(Math.abs(take.level.level_db - 20 * Math.log10(0.5))).toBeLessThan(0.1);
   });
 
-  test('response within 0.1 dB and phase within 1° of the filter that was measured', () => {
+  test('response within 0.1 dB, phase within 2°, minimum phase within 4° of the filter that was measured', () => {
     const take = takeOf(through(impulseAt(0.007, 1), ['high_pass', 60, 0.9]));
     const section = biquad({ kind: 'high_pass', frequency_hz: 60, q: 0.9, gain_db: 0 }, RATE_HZ);
     const { frequencies_hz, levels_db, phase_rad, minimumPhase_rad } = take.response;
@@ -181,7 +181,8 @@ describe('decay', () => {
 
   test('nothing rings in noise', () => {
     const [band] = octaves(63, 63);
-    const found = band === undefined ? [] : ringings(hiss(1, RATE_HZ), RATE_HZ, band, 0.05);
+    const found =
+      band === undefined ? [] : ringings(ringingView(hiss(1, RATE_HZ), RATE_HZ), band, 0.05);
     expect(found.length).toBeLessThan(3);
   });
 
