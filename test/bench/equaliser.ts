@@ -2,12 +2,16 @@
 
 import { fitEqualiser } from '../../core/equaliser/fit.ts';
 import { FIT_GRID_HZ, STORED_FITS, storedTask } from '../accuracy/cases/equaliser.ts';
-import type { FieldBench } from './field.ts';
 import { NO_PEER, peer } from './peer.ts';
+import type { Row, Table } from './statistics.ts';
 
 const ROUNDS = 5;
 
-export function equaliserBenches(): readonly FieldBench[] {
+export function tables(): readonly Table[] {
+  return [{ title: 'EQ fit', rows: equaliserBenches() }];
+}
+
+function equaliserBenches(): readonly Row[] {
   for (const stored of STORED_FITS) fitEqualiser(storedTask(stored)); // warm
   const times_ms: number[] = [];
   let worst = 0;
@@ -39,6 +43,7 @@ export function equaliserBenches(): readonly FieldBench[] {
     times_ms: peers.map(({ ms }) => ms),
     bound: 'the peer',
     isKept: () => true,
+    isPeer: true,
     note: `  what is left: at most ${ratio.toFixed(4)} times the best known fit`,
   };
   return [ours, theirs];

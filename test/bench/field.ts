@@ -9,17 +9,7 @@ import { createFieldWork } from '../../core/parts/field.ts';
 import type { Setup } from '../../core/setup.ts';
 import { geometrySetup } from '../support/findingsOf.ts';
 import { box, point, seat, spaceWith, speaker, stereoRoom, subwoofer } from '../support/rooms.ts';
-import type { Distribution } from './statistics.ts';
-
-/** One benchmark: its times, what they should keep to, and where there is one, a peer's time in the same run. */
-export interface FieldBench {
-  readonly name: string;
-  readonly times_ms: readonly number[];
-  readonly bound: string;
-  readonly isKept: (of: Distribution) => boolean;
-  /** What else is to be said beside the line. */
-  readonly note?: string;
-}
+import type { Distribution, Row, Table } from './statistics.ts';
 
 const AIR = { speedOfSound_m_s: 343, density_kg_m3: 1.204 };
 const SOFT = { real: 0.03, imaginary: 0 };
@@ -83,7 +73,7 @@ function fiveSources(sub_x_m: number): Setup {
   );
 }
 
-function wholeField(): readonly FieldBench[] {
+function wholeField(): readonly Row[] {
   const bare = { envelope: false };
   const whole = { envelope: true };
   createFieldWork()(fiveSources(1), whole); // the machine's own warming up
@@ -120,7 +110,7 @@ function wholeField(): readonly FieldBench[] {
 }
 
 /** Complex multiply-adds of one source's modal sum, for the arithmetic limit: 8 operations each, modes × frequencies × (1 + seats). */
-function movedSource(): FieldBench {
+function movedSource(): Row {
   const listening = prepareBoxField(() => BOX, AIR, GRID_HZ).listenAt(SEATS);
   return {
     name: '  one moved source, 3 seats, 180 f',
@@ -130,7 +120,7 @@ function movedSource(): FieldBench {
   };
 }
 
-function map(): FieldBench {
+function map(): Row {
   const along = (length_m: number, count: number) =>
     Array.from({ length: count }, (_, i) => ((i + 0.5) * length_m) / count);
   const [x_m, y_m] = [along(4.62, 60), along(6.18, 80)];
@@ -142,7 +132,7 @@ function map(): FieldBench {
   };
 }
 
-function elements(): readonly FieldBench[] {
+function elements(): readonly Row[] {
   const level = { height_m: 2.75, slopeX: 0, slopeY: 0 };
   const slope = { height_m: 2.5, slopeX: 0.1786, slopeY: 0 };
   return [
@@ -245,16 +235,21 @@ export function peerTimes(): PeerTimes | null {
   return null;
 }
 
-/** Every benchmark of the low end, in the order in which it is printed. */
-export function benches(): readonly FieldBench[] {
+export function tables(): readonly Table[] {
+  return [{ title: "The room's low end", rows: benches(), notes: benchNotes() }];
+}
+
+/** In the order in which it is printed. */
+function benches(): readonly Row[] {
   const moved = movedSource();
   const peer = peerTimes();
   const ours_ms = median(moved.times_ms);
   const faster = {
     bound: `slower than ours, ${ours_ms.toFixed(2)} ms`,
     isKept: ({ median_ms }: Distribution) => ours_ms < median_ms,
+    isPeer: true,
   };
-  const peers: readonly FieldBench[] = peer
+  const peers: readonly Row[] = peer
     ? [
         {
           name: '  numpy: a textbook modal sum, one source',
@@ -269,8 +264,9 @@ export function benches(): readonly FieldBench[] {
         {
           name: '  numpy: the textbook sum, all but the source ready',
           times_ms: peer.ready_ms,
-          bound: 'no bound: neither exact nor whole',
+          bound: 'neither exact nor whole',
           isKept: () => true,
+          isPeer: true,
         },
       ]
     : [];
@@ -278,7 +274,7 @@ export function benches(): readonly FieldBench[] {
 }
 
 /** How far the moved source is from what one core can do, and why the peer is missing where it is. */
-export function benchNotes(): readonly string[] {
+function benchNotes(): readonly string[] {
   const modes = modesTimesFrequencies();
   const gigaflop = (8 * modes * (1 + SEATS.length)) / 1e9;
   const rate = coreRate_gflop_s();

@@ -5,8 +5,8 @@ import { mapOfBox } from '../../core/search/boxMap.ts';
 import { searchPlacement } from '../../core/search/searchPlacement.ts';
 import { allAtOnce } from '../../core/search/transferMap.ts';
 import { plainTask } from '../support/placementTasks.ts';
-import type { FieldBench } from './field.ts';
 import { NO_PEER, peer } from './peer.ts';
+import type { Row, Table } from './statistics.ts';
 
 const ROOM_M = [6, 8, 2.8] as const;
 const SOFT = { real: 0.03, imaginary: 0 };
@@ -41,13 +41,17 @@ function search(subCount: number): number {
   return performance.now() - start_ms;
 }
 
-export function placementBenches(): readonly FieldBench[] {
+export function tables(): readonly Table[] {
+  return [{ title: 'Placement search', rows: placementBenches() }];
+}
+
+function placementBenches(): readonly Row[] {
   const timesOf = (subCount: number, count: number) => {
     for (let i = 0; i < 2; i++) search(subCount); // warm
     return Array.from({ length: count }, () => search(subCount));
   };
   const places = gridOf(0.1).length;
-  const bench = (subCount: number, count: number, bound_ms: number): FieldBench => ({
+  const bench = (subCount: number, count: number, bound_ms: number): Row => ({
     name: `  ${subCount === 1 ? 'one sub' : 'two subs'}, ${places} places, 3 seats, maps included`,
     times_ms: timesOf(subCount, count),
     bound: `median < ${bound_ms} ms`,
@@ -61,7 +65,7 @@ export function placementBenches(): readonly FieldBench[] {
   ];
 }
 
-function peerBench(subCount: number, step_m: number, what: string): readonly FieldBench[] {
+function peerBench(subCount: number, step_m: number, what: string): readonly Row[] {
   const answer = peer<{ readonly ms: number }>('placementPeer.py', {
     room_m: ROOM_M,
     frequency_hz: HZ,
@@ -71,7 +75,7 @@ function peerBench(subCount: number, step_m: number, what: string): readonly Fie
     sub_count: subCount,
   });
   const name = `    NumPy, ${what}`;
-  const peerLine = { name, bound: 'the peer', isKept: () => true };
+  const peerLine = { name, bound: 'the peer', isKept: () => true, isPeer: true };
   return answer === null
     ? [{ ...peerLine, times_ms: [Number.NaN], note: `  ${NO_PEER}` }]
     : [{ ...peerLine, times_ms: [answer.ms] }];

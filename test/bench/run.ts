@@ -1,95 +1,47 @@
-// `npm run bench`: every benchmark with its bound. Says what it ran on; a busy machine shows in the load beside it.
+// `npm run bench`: every benchmark of this folder with its bound or its peer; with names (`npm run bench field typing`) only those.
+//
+// Says what it ran on: a busy machine shows in the load beside it. A benchmark that fails is told, and the others still run.
 
+import { readdirSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
-import { equaliserBenches } from './equaliser.ts';
-import { benches, benchNotes } from './field.ts';
-import { keystrokeTimes } from './keystroke.ts';
-import { LINE_COUNT } from './longRoom.ts';
-import { placementBenches } from './placement.ts';
 import { sizeLines } from './sizes.ts';
-import { HEADING, line } from './statistics.ts';
-import { type StdioTimes, stdioTimes } from './stdio.ts';
+import { type Table, tableLines } from './statistics.ts';
 
-const KEY_COUNT = 200;
-const START_COUNT = 7;
-
-/** What a person at the keyboard does not notice (goal of the project). */
-const KEY_BOUND = 'median < 5 ms, p95 < 15 ms';
-const keepsKeyBound = ({ median_ms, p95_ms }: { median_ms: number; p95_ms: number }): boolean =>
-  median_ms < 5 && p95_ms < 15;
+const FOLDER = new URL('./', import.meta.url);
+/** What somebody waits for comes first; the others by name. */
+const FIRST = 'typing.ts';
 
 const [processor] = cpus();
 console.log(
   `Node ${process.version}, ${cpus().length} × ${processor?.model ?? 'unknown'}, load ${loadavg()[0]?.toFixed(1)}\n`,
 );
-console.log(HEADING);
 
-const inProcess = await keystrokeTimes(KEY_COUNT);
-console.log(`A room of ${LINE_COUNT} lines, in process`);
-console.log(
-  line(
-    '  a key in the geometry → diagnostics + hints',
-    inProcess.geometry_ms,
-    KEY_BOUND,
-    keepsKeyBound,
-  ),
-);
-console.log(
-  line('  a key in a comment → diagnostics + hints', inProcess.text_ms, KEY_BOUND, keepsKeyBound),
-);
-console.log(line('  hover', inProcess.hover_ms, 'p95 < 20 ms', ({ p95_ms }) => p95_ms < 20));
-console.log(
-  line('  completion', inProcess.completion_ms, 'p95 < 30 ms', ({ p95_ms }) => p95_ms < 30),
-);
-
-const runs: StdioTimes[] = [];
-for (let index = 0; index < START_COUNT; index += 1) {
-  const times = await stdioTimes(index === 0 ? KEY_COUNT : 1);
-  if (times) runs.push(times);
+const wanted = process.argv.slice(2);
+for (const file of files()) {
+  try {
+    for (const table of await tablesOf(file))
+      for (const text of tableLines(table)) console.log(text);
+  } catch (error) {
+    console.log(`${file} failed: ${error instanceof Error ? error.stack : error}\n`);
+    process.exitCode = 1;
+  }
 }
-const [first] = runs;
-if (first) {
-  console.log('The same over standard input and output (dist/server/node.cjs)');
-  console.log(
-    line(
-      '  a key in the geometry → diagnostics + hints',
-      first.keystroke_ms,
-      KEY_BOUND,
-      keepsKeyBound,
-    ),
-  );
-  console.log(
-    line(
-      '  start → initialize answered',
-      runs.map(({ initialize_ms }) => initialize_ms),
-      'median < 250 ms',
-      ({ median_ms }) => median_ms < 250,
-    ),
-  );
-  console.log(
-    line(
-      '  start → first diagnostics',
-      runs.map(({ firstDiagnostics_ms }) => firstDiagnostics_ms),
-      'median < 400 ms',
-      ({ median_ms }) => median_ms < 400,
-    ),
-  );
-} else
-  console.log('dist/server/node.cjs is not built: nothing measured over standard input and output');
-
-console.log("The room's low end");
-for (const { name, times_ms, bound, isKept } of benches())
-  console.log(line(name, times_ms, bound, isKept));
-for (const note of benchNotes()) console.log(note);
-
-console.log('Searches');
-for (const { name, times_ms, bound, isKept, note } of [
-  ...placementBenches(),
-  ...equaliserBenches(),
-]) {
-  console.log(line(name, times_ms, bound, isKept));
-  if (note !== undefined) console.log(note);
+if (wanted.length === 0) {
+  console.log('Bundles (extension + server for one host: 1500 kB is the start)');
+  for (const size of sizeLines()) console.log(size);
 }
 
-console.log('\nBundles (extension + server for one host: 1500 kB is the start)');
-for (const size of sizeLines()) console.log(size);
+function files(): readonly string[] {
+  const all = readdirSync(FOLDER).filter((file) => file.endsWith('.ts') && file !== 'run.ts');
+  const named = all.filter(
+    (file) => wanted.length === 0 || wanted.includes(file.replace('.ts', '')),
+  );
+  return named.sort((one, other) => Number(other === FIRST) - Number(one === FIRST));
+}
+
+/** A file that exports no `tables` is a help to others, or prints a table of its own as it is loaded. */
+async function tablesOf(file: string): Promise<readonly Table[]> {
+  const loaded: { readonly tables?: () => readonly Table[] | Promise<readonly Table[]> } =
+    await import(new URL(file, FOLDER).href);
+  return (await loaded.tables?.()) ?? [];
+}

@@ -1,9 +1,29 @@
-// Medians and 95th percentiles, and the line that a benchmark prints.
+// What a benchmark hands over, and the lines that are printed of it: medians, 95th percentiles, bounds, peers with the ratio.
 
 export interface Distribution {
   readonly median_ms: number;
   readonly p95_ms: number;
   readonly count: number;
+}
+
+/** One line: its times and what they should keep to. */
+export interface Row {
+  readonly name: string;
+  /** Empty, or NaN, where the peer is not on this machine. */
+  readonly times_ms: readonly number[];
+  readonly bound: string;
+  readonly isKept: (of: Distribution) => boolean;
+  /** Said below the line. */
+  readonly note?: string;
+  /** Somebody else's work on the same task in the same run: it is held against the last row that is ours. */
+  readonly isPeer?: boolean;
+}
+
+/** What each file of this folder that has benchmarks exports as `tables`. */
+export interface Table {
+  readonly title: string;
+  readonly rows: readonly Row[];
+  readonly notes?: readonly string[];
 }
 
 export function distributionOf(times_ms: readonly number[]): Distribution {
@@ -21,8 +41,33 @@ export function line(
   isKept: (of: Distribution) => boolean,
 ): string {
   const of = distributionOf(times_ms);
-  const figures = `${of.median_ms.toFixed(2).padStart(9)} ms  ${of.p95_ms.toFixed(2).padStart(9)} ms  ${String(of.count).padStart(5)}`;
-  return `${name.padEnd(46)} ${figures}   ${bound.padEnd(34)} ${isKept(of) ? 'kept' : 'MISSED'}`;
+  return `${figures(name, of)}   ${bound.padEnd(34)} ${isKept(of) ? 'kept' : 'MISSED'}`;
 }
 
-export const HEADING: string = `${''.padEnd(46)} ${'median'.padStart(12)}  ${'p95'.padStart(12)}  ${'n'.padStart(5)}   bound`;
+export const HEADING: string = `${''.padEnd(52)} ${'median'.padStart(12)}  ${'p95'.padStart(12)}  ${'n'.padStart(5)}   bound, or ratio to the peer`;
+
+/** The table's lines, the heading first; peers with how much of their time our row before them took. */
+export function tableLines({ title, rows, notes = [] }: Table): readonly string[] {
+  let ours_ms = Number.NaN;
+  const lines = rows.flatMap((row) => {
+    const { name, times_ms, bound, isKept, note, isPeer } = row;
+    const below = note === undefined ? [] : [note];
+    if (isPeer !== true) {
+      ours_ms = distributionOf(times_ms).median_ms;
+      return [line(name, times_ms, bound, isKept), ...below];
+    }
+    return [peerLine(row, ours_ms), ...below];
+  });
+  return [title, HEADING, ...lines, ...notes, ''];
+}
+
+function peerLine({ name, times_ms, bound, isKept }: Row, ours_ms: number): string {
+  const of = distributionOf(times_ms);
+  if (!Number.isFinite(of.median_ms)) return `${name.padEnd(52)} ${'absent'.padStart(12)}`;
+  const ratio = `ours takes ${(ours_ms / of.median_ms).toPrecision(2)} of it`;
+  return `${figures(name, of)}   ${ratio}; ${bound}${isKept(of) ? '' : ': MISSED'}`;
+}
+
+function figures(name: string, { median_ms, p95_ms, count }: Distribution): string {
+  return `${name.padEnd(52)} ${median_ms.toFixed(2).padStart(9)} ms  ${p95_ms.toFixed(2).padStart(9)} ms  ${String(count).padStart(5)}`;
+}
