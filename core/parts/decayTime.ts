@@ -5,6 +5,9 @@ import type { SpaceFigures } from '../setup.ts';
 
 export type DecayTime = NonNullable<SpaceFigures['decayTime']>;
 
+/** Sound crosses a cupboard in this time: nothing that decays faster is a room, and 1/T would run out of numbers. */
+const LEAST_s = 1e-3;
+
 /** Bands over which the mean decay time is taken. @source EBU Tech 3276; ITU-R BS.1116-3 §8.2.3.1: 200 Hz to 4 kHz */
 const MEAN_FROM_HZ = 200;
 const MEAN_TO_HZ = 4000;
@@ -14,7 +17,9 @@ export function measuredDecayTime(measured: Spectrum | null): DecayTime | null {
   if (measured === null) return null;
   const bands = measured.frequency_hz.flatMap((frequency_hz, index) => {
     const decayTime_s = measured.value[index];
-    return decayTime_s !== undefined && 0 < decayTime_s ? [{ frequency_hz, decayTime_s }] : [];
+    return decayTime_s !== undefined && LEAST_s <= decayTime_s
+      ? [{ frequency_hz, decayTime_s }]
+      : [];
   });
   return decayTimeOf(bands, 'measured');
 }
