@@ -1,47 +1,54 @@
 // `npm run bench`: every benchmark of this folder with its bound or its peer; with names (`npm run bench field typing`) only those.
 //
-// Says what it ran on: a busy machine shows in the load beside it. A benchmark that fails is told, and the others still run.
+// Says what it ran on: a busy machine shows in the load beside it. Each file has a process of its own, so that none warms up or
+// slows down another, and one that fails is told while the others still run.
 
+import { spawnSync } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { sizeLines } from './sizes.ts';
 import { type Table, tableLines } from './statistics.ts';
 
 const FOLDER = new URL('./', import.meta.url);
 /** What somebody waits for comes first; the others by name. */
 const FIRST = 'typing.ts';
+/** Before the name of the one file that a process of its own runs. */
+const ONLY = '--only';
 
-const [processor] = cpus();
-console.log(
-  `Node ${process.version}, ${cpus().length} × ${processor?.model ?? 'unknown'}, load ${loadavg()[0]?.toFixed(1)}\n`,
-);
+const [first, ...others] = process.argv.slice(2);
+if (first === ONLY) await print(others[0] ?? '');
+else printAll(first === undefined ? [] : [first, ...others]);
 
-const wanted = process.argv.slice(2);
-for (const file of files()) {
-  try {
-    for (const table of await tablesOf(file))
-      for (const text of tableLines(table)) console.log(text);
-  } catch (error) {
-    console.log(`${file} failed: ${error instanceof Error ? error.stack : error}\n`);
+function printAll(wanted: readonly string[]): void {
+  const [processor] = cpus();
+  const load = loadavg()[0]?.toFixed(1);
+  console.log(
+    `Node ${process.version}, ${cpus().length} × ${processor?.model ?? 'unknown'}, load ${load}\n`,
+  );
+  for (const file of files(wanted)) {
+    const command = [...process.execArgv, fileURLToPath(import.meta.url), ONLY, file];
+    const { status } = spawnSync(process.execPath, command, { stdio: 'inherit' });
+    if (status === 0) continue;
+    console.log(`${file} failed\n`);
     process.exitCode = 1;
   }
-}
-if (wanted.length === 0) {
+  if (0 < wanted.length) return;
   console.log('Bundles (extension + server for one host: 1500 kB is the start)');
   for (const size of sizeLines()) console.log(size);
 }
 
-function files(): readonly string[] {
-  const all = readdirSync(FOLDER).filter((file) => file.endsWith('.ts') && file !== 'run.ts');
-  const named = all.filter(
-    (file) => wanted.length === 0 || wanted.includes(file.replace('.ts', '')),
-  );
-  return named.sort((one, other) => Number(other === FIRST) - Number(one === FIRST));
+function files(wanted: readonly string[]): readonly string[] {
+  return readdirSync(FOLDER)
+    .filter((file) => file.endsWith('.ts') && file !== 'run.ts')
+    .filter((file) => wanted.length === 0 || wanted.includes(file.replace('.ts', '')))
+    .sort((one, other) => Number(other === FIRST) - Number(one === FIRST));
 }
 
 /** A file that exports no `tables` is a help to others, or prints a table of its own as it is loaded. */
-async function tablesOf(file: string): Promise<readonly Table[]> {
+async function print(file: string): Promise<void> {
   const loaded: { readonly tables?: () => readonly Table[] | Promise<readonly Table[]> } =
     await import(new URL(file, FOLDER).href);
-  return (await loaded.tables?.()) ?? [];
+  for (const table of (await loaded.tables?.()) ?? [])
+    for (const text of tableLines(table)) console.log(text);
 }
