@@ -255,7 +255,9 @@ test('every feature that the server offers answers for a half-typed room and for
 });
 
 test('settings of the client switch kinds of hint', async () => {
-  const client = await inMemory({ settings: { hints: { arrival: false, angle: false, bass: false } } });
+  const client = await inMemory({
+    settings: { hints: { arrival: false, angle: false, bass: false } },
+  });
   client.open(ROOM, ROOM_TEXT);
   await client.nextDiagnostics(ROOM);
   const hints: InlayHint[] = await client.rpc.sendRequest('textDocument/inlayHint', {
