@@ -54,7 +54,7 @@ export function inlayHints(
   return [...byLine]
     .sort(([one], [other]) => one - other)
     .flatMap(([line, all]) =>
-      withinBudget(mergedSettings(all)).map((hint) => shown(analysis, line, hint)),
+      withinBudget(mergedSettings(all)).map((hint, index) => shown(analysis, line, hint, index)),
     );
 }
 
@@ -78,14 +78,15 @@ function lineOf({ source }: Analysis, path: Path): number | null {
   return place === null ? null : source.text.positionAt(place.range.start).line;
 }
 
-function shown(analysis: Analysis, line: number, hint: Hint): InlayHint {
+/** @param index its place among the hints of its line: the padding that an editor adds is too little between two of them */
+function shown(analysis: Analysis, line: number, hint: Hint, index: number): InlayHint {
   const { text } = analysis.source;
   const edits = editsOf(analysis.source, hint.edits);
   const tooltip = hint.explanation === null ? '' : markdownOf(hint.explanation);
   return {
     position: lineEnd(text, line),
-    label: hint.parts.map((part, index) => labelPart(analysis, part, index)),
-    paddingLeft: true,
+    label: hint.parts.map((part, place) => labelPart(analysis, part, index + place)),
+    paddingLeft: index === 0,
     tooltip: {
       kind: MarkupKind.Markdown,
       value: edits === null ? tooltip : `${tooltip}\n\nDouble-click dials it in.`,

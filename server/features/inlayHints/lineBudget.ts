@@ -12,12 +12,13 @@ export function withinBudget<
   H extends { readonly rank: number; readonly parts: readonly { readonly text: string }[] },
 >(hints: readonly H[]): readonly H[] {
   const kept = new Map<H, H>();
-  let left = LONGEST_LINE;
+  // Hints of one line are set apart as their parts are; the first one has nothing before it.
+  let left = LONGEST_LINE + SEPARATOR.length;
   for (const hint of [...hints].sort((one, other) => other.rank - one.rank)) {
-    const fitting = longestFitting(hint, left);
+    const fitting = longestFitting(hint, left - SEPARATOR.length);
     if (fitting === null) continue;
     kept.set(hint, fitting);
-    left -= widthOf(fitting.parts);
+    left -= SEPARATOR.length + widthOf(fitting.parts);
   }
   return hints.flatMap((hint) => kept.get(hint) ?? []);
 }

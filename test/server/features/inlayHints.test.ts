@@ -49,8 +49,11 @@ test('geometry: 4.20 × 5.60 × 2.70 m are 63.5 m³ (by hand)', async () => {
 
 test('arrival and angle: 1.40 m apart and 1.21 m ahead is 1.40 m and 30° (by hand)', async () => {
   // √(0.70² + 1.21²) = 1.398 m; atan(0.70 / 1.21) = 30.048°; 1.398 m ÷ 343.99 m/s = 4.06 ms (20 °C, 50 %, Cramer: 343.99 m/s).
-  expect(await hintBeside(ROOM_TEXT, '  left: { gear')).toEqual(['1.40 m · 4.06 ms', 'L 30.0°']);
-  expect(await hintBeside(ROOM_TEXT, '  right: { gear')).toEqual(['1.40 m · 4.06 ms', 'R 30.0°']);
+  expect(await hintBeside(ROOM_TEXT, '  left: { gear')).toEqual(['1.40 m · 4.06 ms', ' · L 30.0°']);
+  expect(await hintBeside(ROOM_TEXT, '  right: { gear')).toEqual([
+    '1.40 m · 4.06 ms',
+    ' · R 30.0°',
+  ]);
 });
 
 test('a setting that was dialled in has a tick and nothing more to insert', async () => {
@@ -92,7 +95,7 @@ describe('the low end', () => {
   test('its tooltip says how it was got, how far to trust it, and its source', async () => {
     const analysis = await wholeAnalysisOf(ROOM_TEXT);
     const hint = inlayHints(analysis, EVERYTHING, DEFAULT_SETTINGS.hints).find(({ label }) =>
-      /^-\d+ dB ~?\d+ Hz/.test(labelText(label)),
+      /^( · )?-\d+ dB ~?\d+ Hz/.test(labelText(label)),
     );
     const tooltip = JSON.stringify(hint?.tooltip);
     for (const word of ['deepest dip', 'exact sound field', 'slightly different rooms', 'Source'])
@@ -138,7 +141,7 @@ test('only lines that are seen are answered', async () => {
 describe('a half-typed line', () => {
   test('keeps the hints of the lines above it on their own lines', async () => {
     const broken = ROOM_TEXT.replace('sub: { item: plover_a,', 'sub: { item: plover_a, at: { x:');
-    expect(await hintBeside(broken, 'left: { gear')).toEqual(['1.40 m · 4.06 ms', 'L 30.0°']);
+    expect(await hintBeside(broken, 'left: { gear')).toEqual(['1.40 m · 4.06 ms', ' · L 30.0°']);
   });
 
   test('a hint never stands on a line that it does not belong to', async () => {
