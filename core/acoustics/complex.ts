@@ -87,9 +87,12 @@ export function productOf(a: ComplexResponse, b: ComplexResponse): ComplexRespon
   sameLength(a, b);
   const product = emptyResponse(a.re.length);
   for (let i = 0; i < a.re.length; i++) {
-    const { re, im } = times(valueAt(a, i), valueAt(b, i));
-    product.re[i] = re;
-    product.im[i] = im;
+    const aRe = a.re[i] ?? 0;
+    const aIm = a.im[i] ?? 0;
+    const bRe = b.re[i] ?? 0;
+    const bIm = b.im[i] ?? 0;
+    product.re[i] = aRe * bRe - aIm * bIm;
+    product.im[i] = aRe * bIm + aIm * bRe;
   }
   return product;
 }

@@ -3,7 +3,7 @@
 // All settings are scored together, on the sum of electrical filter and natural roll-off, since each changes what is
 // right for the others. Responses are worked out once for each filter; delays are searched coarse to fine.
 
-import { type AnalogueFilter, filterAt, filterResponse, WIRE } from './analogueFilter.ts';
+import { type AnalogueFilter, filterResponse, WIRE } from './analogueFilter.ts';
 import { type Complex, type ComplexResponse, levels_db, productOf, responseOf } from './complex.ts';
 import { type CrossoverShape, crossoverFilter } from './crossoverFilter.ts';
 import { type LevelAt, overlapIndices } from './crossoverSum.ts';
@@ -142,10 +142,7 @@ function filtered(
 ): ComplexResponse {
   if (shape === null) return response;
   const filter = crossoverFilter(shape, side, frequency_hz);
-  return productOf(
-    response,
-    responseOf(grid_hz, (f) => filterAt(filter, f)),
-  );
+  return productOf(response, filterResponse(filter, grid_hz));
 }
 
 type Score = Omit<CrossoverCandidate, 'frequency_hz' | 'pair' | 'phaseIndex'>;
@@ -177,7 +174,8 @@ function deviationOf(
   let square = 0;
   let dip: LevelAt = { frequency_hz: Number.NaN, level_db: Infinity };
   let bump: LevelAt = { frequency_hz: Number.NaN, level_db: -Infinity };
-  for (const [i, frequency_hz] of stage.grid_hz.entries()) {
+  for (let i = 0; i < stage.grid_hz.length; i++) {
+    const frequency_hz = stage.grid_hz[i] ?? Number.NaN;
     const level_db = shiftedSum_db(pair, i, inverted, delay_s) - (stage.target_db[i] ?? 0);
     square += level_db ** 2;
     if (level_db < dip.level_db) dip = { frequency_hz, level_db };
