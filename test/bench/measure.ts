@@ -1,4 +1,4 @@
-// A 20 s sweep at 48 kHz deconvolved and fully analysed, beside scipy doing the same on the same recording: `tsx test/bench/measure.ts`.
+// A 20 s sweep at 48 kHz deconvolved and fully analysed, beside scipy doing the same on the same recording.
 
 import { spawn } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
@@ -10,7 +10,8 @@ import { recordedSweep } from '../../core/measure/recording.ts';
 import { sweepTrain } from '../../core/measure/sweep.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import { hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail } from '../measure/takes.ts';
-import { distributionOf, HEADING, line } from './statistics.ts';
+import { NO_PEER } from './peer.ts';
+import { distributionOf, type Table } from './statistics.ts';
 
 const ROUND_COUNT = 7;
 const DESIGN = {
@@ -101,8 +102,12 @@ interface PeerRound {
 // Both in turns, so that a busy machine hurts both alike.
 const python = spawn('/usr/bin/python3', ['-c', SCRIPT], {
   cwd: folder,
-  stdio: ['pipe', 'pipe', 'inherit'],
+  stdio: ['pipe', 'pipe', 'ignore'],
 });
+/** Where there is no such Python, or no scipy, we measure alone. */
+const gone = (): void => undefined;
+python.on('error', gone);
+python.stdin.on('error', gone);
 const answers = createInterface({ input: python.stdout })[Symbol.asyncIterator]();
 const ours_ms: number[] = [];
 const peer_ms: number[] = [];
@@ -116,8 +121,9 @@ for (let round = 0; round < ROUND_COUNT; round += 1) {
   t20_s = takeFigures(impulse, OPTIONS)?.octaves.map((one) => one.t20_s) ?? [];
   ours_ms.push(performance.now() - start);
   python.stdin.write('\n');
-  const { value } = await answers.next();
-  peer = JSON.parse(String(value)) as PeerRound;
+  const { value, done } = await answers.next();
+  if (done === true) continue;
+  peer = JSON.parse(value) as PeerRound;
   peer_ms.push(peer.ms);
 }
 python.stdin.end();
@@ -126,18 +132,33 @@ rmSync(folder, { recursive: true });
 const shown = (times: readonly (number | null)[]): string =>
   times.map((t) => (t === null ? '—' : t.toFixed(3))).join(' ');
 
-console.log(HEADING);
 const bound = distributionOf(peer_ms).median_ms;
-console.log(
-  line(
-    'a 20 s sweep, 48 kHz: all figures',
-    ours_ms,
-    `as fast as scipy: ${bound.toFixed(0)} ms`,
-    ({ median_ms }) => median_ms <= bound,
-  ),
-);
-console.log(line('  the same by scipy', peer_ms, '–', () => true));
-console.log(
-  `  of that to the impulse response: ${deconvolved_ms.toFixed(0)} ms, scipy ${peer?.deconvolved.toFixed(0)} ms`,
-);
-console.log(`  T20 per octave: ${shown(t20_s)}; scipy ${shown(peer?.t20 ?? [])}`);
+
+export function tables(): readonly Table[] {
+  const isAlone = peer === null;
+  return [
+    {
+      title: 'Measurements',
+      rows: [
+        {
+          name: '  a 20 s sweep, 48 kHz: all figures',
+          times_ms: ours_ms,
+          bound: isAlone ? 'no peer, no bound' : `as fast as scipy: ${bound.toFixed(0)} ms`,
+          isKept: ({ median_ms }) => isAlone || median_ms <= bound,
+        },
+        {
+          name: '    the same by scipy',
+          times_ms: peer_ms,
+          bound: 'the peer',
+          isKept: () => true,
+          isPeer: true,
+          ...(isAlone ? { note: `  ${NO_PEER}` } : {}),
+        },
+      ],
+      notes: [
+        `  of that to the impulse response: ${deconvolved_ms.toFixed(0)} ms${peer ? `, scipy ${peer.deconvolved.toFixed(0)} ms` : ''}`,
+        `  T20 per octave: ${shown(t20_s)}${peer ? `; scipy ${shown(peer.t20)}` : ''}`,
+      ],
+    },
+  ];
+}
