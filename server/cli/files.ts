@@ -64,7 +64,7 @@ export async function readRoom(
     throw new Misuse(`${path} is a folder; one room file is expected`);
   const reading = await readPaths([path], io);
   const [room] = reading.analyses;
-  if (!room || room.source.parsed.kind !== 'room') throw new Misuse(`${path} is no room file`);
+  if (room?.source.parsed.kind !== 'room') throw new Misuse(`${path} is no room file`);
   return { ...reading, room };
 }
 
