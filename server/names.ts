@@ -20,7 +20,7 @@ export interface NamePlace {
 }
 
 /** The maps whose keys are names that other places refer to, by kind of file. */
-const NAMING_MAPS: Readonly<Record<FileKind, readonly string[]>> = {
+export const NAMING_MAPS: Readonly<Record<FileKind, readonly string[]>> = {
   room: [
     'seats',
     'speakers',

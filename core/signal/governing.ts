@@ -1,6 +1,6 @@
 // Which setting governs a stage: one under the set, under a port at either end of the leg, or for the whole device.
 
-import type { Control, StageKind } from '../../schema/model/gear.ts';
+import { type Control, STAGES, type StageKind } from '../../schema/model/gear.ts';
 import type { Path } from '../../schema/model/path.ts';
 import type { DeviceSettings, SettingValue } from '../../schema/model/room.ts';
 import type { StageOnPath } from '../setup.ts';
@@ -16,20 +16,7 @@ export interface GovernedStage extends StageOnPath {
   readonly set: string | null;
 }
 
-const KINDS: ReadonlySet<string> = new Set<StageKind>([
-  'input_sensitivity',
-  'gain',
-  'level',
-  'high_pass',
-  'low_pass',
-  'delay',
-  'phase',
-  'polarity',
-  'eq',
-  'limiter',
-  'lfe_gain',
-  'lfe_low_pass',
-]);
+const KINDS: ReadonlySet<string> = new Set(STAGES);
 
 /**
  * The stages of a leg, each with what governs it.

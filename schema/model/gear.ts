@@ -72,20 +72,23 @@ export interface GearPath {
   readonly to: string;
 }
 
-export type StageKind =
-  | 'input_sensitivity'
-  | 'gain'
-  | 'level'
-  | 'high_pass'
-  | 'low_pass'
-  | 'delay'
-  | 'phase'
-  | 'polarity'
-  | 'eq'
-  | 'limiter'
-  | 'lfe_gain'
-  | 'lfe_low_pass'
-  | 'switch';
+/** The stages that the format knows; every other stage is a switch that the model's controls name. */
+export const STAGES = [
+  'input_sensitivity',
+  'gain',
+  'level',
+  'high_pass',
+  'low_pass',
+  'delay',
+  'phase',
+  'polarity',
+  'eq',
+  'limiter',
+  'lfe_gain',
+  'lfe_low_pass',
+] as const;
+
+export type StageKind = (typeof STAGES)[number] | 'switch';
 
 /** How a number is really taken: a range with a step, or choices. SI; ascending. */
 export interface Steps {

@@ -3,6 +3,7 @@
 import { type SemanticTokens, SemanticTokensBuilder } from 'vscode-languageserver';
 import type { Located, Range } from '../../schema/model/located.ts';
 import type { Analysis } from '../analysis.ts';
+import { NAMING_MAPS } from '../names.ts';
 
 /** In the protocol's own words, so that every colour theme knows them. */
 export const TOKEN_TYPES: string[] = ['number', 'type', 'class', 'variable', 'enumMember'];
@@ -47,22 +48,7 @@ export function semanticTokens({ source: { text, parsed }, references }: Analysi
 }
 
 /** Sections whose keys are names, at depth 1. */
-const NAMING = new Set([
-  'seats',
-  'speakers',
-  'subwoofers',
-  'devices',
-  'circuits',
-  'sets',
-  'cables',
-  'sessions',
-  'accepted',
-  'alternatives',
-  'listening',
-  'models',
-  'policies',
-  'items',
-]);
+const NAMING: ReadonlySet<string> = new Set(Object.values(NAMING_MAPS).flat());
 
 function walk(
   value: Located | null,

@@ -1,6 +1,7 @@
 // The ends of an arrow under the cursor: `desk.main_left -> sub.in_left` in wiring, stage after stage in a gear's paths.
 
 import { CompletionItemKind } from 'vscode-languageserver';
+import { STAGES } from '../../../schema/model/gear.ts';
 import type { Path } from '../../../schema/model/path.ts';
 import type { Analysis, Source } from '../../analysis.ts';
 import { gearOf, thingsOf } from '../../gearOf.ts';
@@ -62,21 +63,6 @@ function stages({ parsed }: Source, path: Path): readonly string[] {
   const known = [...names, ...own, ...STAGES, 'driver'];
   return [...new Set(known)].filter((name) => !NO_STAGES.has(name));
 }
-
-const STAGES = [
-  'input_sensitivity',
-  'gain',
-  'level',
-  'high_pass',
-  'low_pass',
-  'delay',
-  'phase',
-  'polarity',
-  'eq',
-  'limiter',
-  'lfe_gain',
-  'lfe_low_pass',
-];
 
 /** Controls that are no stage of their own. */
 const NO_STAGES: ReadonlySet<string> = new Set(['crossover', 'each_port', 'standby']);
