@@ -6,5 +6,9 @@ export default defineConfig({
     include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
     exclude: ['test/editor/**', '**/node_modules/**'],
     globals: false,
+    setupFiles: ['test/support/properties.ts'],
+    // No test measures time; a busy machine may take as long as it needs.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
   },
 });

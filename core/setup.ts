@@ -7,6 +7,8 @@ import type { Path } from '../schema/model/path.ts';
 import type { Room } from '../schema/model/room.ts';
 import type { FieldFigures } from './fieldFigures.ts';
 import type { Finding, Fix } from './finding.ts';
+import type { MeasuredFigures } from './measured/measuredFigures.ts';
+import type { VerificationFigures } from './measured/verification.ts';
 
 export interface Setup {
   readonly room: Room;
@@ -27,6 +29,10 @@ export interface Setup {
   readonly advice: readonly SettingAdvice[];
   /** The low end at each seat, worked out in a second phase; null or absent until then, and where the room has no size. */
   readonly field?: FieldFigures | null;
+  /** What the takes of the room's sessions show, read in a third phase; null or absent until then, and where there are none. */
+  readonly measured?: MeasuredFigures | null;
+  /** The measurements held against the plan; null or absent until field and takes are there. */
+  readonly verification?: VerificationFigures | null;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
   readonly notes: readonly Note[];

@@ -109,12 +109,44 @@ function run(
   });
 }
 
+/** The end of what a failed suite printed, kept for the last lines: logs are often read from their end. */
+const failures: string[] = [];
+
 async function runSuite({ name, command, args, count }: Suite): Promise<Count> {
   console.log(`\n=== ${name}`);
   const { status, output } = await run(command, args);
+  if (status !== 0) failures.push(`=== ${name}, once more:\n${complaints(output)}`);
   const told = count?.(output) ?? { passed: status === 0 ? 1 : 0, failed: 0 };
   // A suite that ends badly has failed, whatever it counted.
   return status !== 0 && told.failed === 0 ? { ...told, failed: 1 } : told;
+}
+
+/** What tells why: of unit tests each failure's own words, of others the last lines. */
+function complaints(output: string): string {
+  const report = existsSync(UNIT_REPORT) ? JSON.parse(readFileSync(UNIT_REPORT, 'utf8')) : null;
+  if (report === null || !output.includes('JSON report written'))
+    return output.split('\n').slice(-40).join('\n');
+  return report.testResults
+    .flatMap(({ name, message, assertionResults }: UnitFile) => [
+      ...(message ? [`${name}: ${message}`] : []),
+      ...assertionResults
+        .filter(({ status }) => status === 'failed')
+        .map(
+          ({ fullName, failureMessages }) =>
+            `${name}: ${fullName}\n${failureMessages.join('\n').slice(0, 2000)}`,
+        ),
+    ])
+    .join('\n\n');
+}
+
+interface UnitFile {
+  readonly name: string;
+  readonly message: string;
+  readonly assertionResults: readonly {
+    readonly status: string;
+    readonly fullName: string;
+    readonly failureMessages: readonly string[];
+  }[];
 }
 
 function unitCount(): Count | null {
@@ -134,6 +166,7 @@ const counts: Count[] = [];
 if (!(await setUp())) counts.push({ passed: 0, failed: 1 });
 for (const suite of SUITES) counts.push(await runSuite(suite));
 const sum = (kind: keyof Count) => counts.reduce((total, count) => total + count[kind], 0);
+for (const failure of failures) console.log(`\n${failure}`);
 console.log('\n=== all suites');
 SUITES.forEach(({ name }, index) => {
   const { passed, failed } = counts.at(index - SUITES.length) ?? { passed: 0, failed: 0 };

@@ -4,6 +4,7 @@ import type { Gear } from './gear.ts';
 import type { Path } from './path.ts';
 import type { Severity } from './problem.ts';
 import type { Gap, Habits, Point, Spectrum } from './quantities.ts';
+import type { ListeningCheck, MeasuringSession } from './sessions.ts';
 
 /**
  * Everything `core` knows of a room. A field that is null was not recorded, is unknown or could not be read: `gaps` says which.
@@ -24,6 +25,8 @@ export interface Room {
   readonly targets: Targets;
   readonly policy: Policy;
   readonly accepted: readonly Acceptance[];
+  readonly sessions?: readonly MeasuringSession[];
+  readonly listening?: readonly ListeningCheck[];
   readonly signedOff: SignedOff | null;
   readonly gaps: readonly Gap[];
   /** Stated ± in SI, by the path's text (`space.size.depth`). */

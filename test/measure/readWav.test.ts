@@ -178,6 +178,6 @@ describe('anything at all', () => {
       }),
       { numRuns: 1000 },
     );
-    expect(performance.now() - start).toBeLessThan(20_000);
+    expect(performance.now() - start).toBeLessThan(60_000);
   });
 });

@@ -29,7 +29,7 @@ test('what is made of the schemas is fresh (npx tsx schema/build/generate.ts)', 
   for (const [path, text] of made) {
     expect(readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8'), path).toBe(text);
   }
-}, 60_000);
+});
 
 test('the compiled validators need no compiler and no module loader', () => {
   const code = readFileSync(

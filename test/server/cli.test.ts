@@ -279,7 +279,7 @@ describe('as a process', () => {
     expect(output({})).not.toContain('\u001b[');
     expect(output({ NO_COLOR: '1', FORCE_COLOR: '1' })).not.toContain('\u001b[');
     expect(output({ FORCE_COLOR: '1' })).toContain('\u001b[');
-  }, 60_000);
+  });
 
   test('a reader that goes away early is no fault', async () => {
     const child = spawn(
@@ -295,5 +295,5 @@ describe('as a process', () => {
     const code = await new Promise((resolve) => child.once('close', resolve));
     expect(err).toBe('');
     expect(code).toBe(0);
-  }, 60_000);
+  });
 });

@@ -16,6 +16,9 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'thread-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
+/** Later than typing has to rest before the field is begun. */
+const FIELD_BEGINS_MS = 300;
+
 /** As the build makes it. */
 async function bundle(): Promise<string> {
   const outfile = join(folder, 'groundbass.mjs');
@@ -48,28 +51,25 @@ test('the editor is answered while finite elements are at work; then their figur
   const uri = fileUri(`${ROOT}examples/rooms/wren.room.yaml`);
   client.open(uri, readFileSync(fileURLToPath(uri), 'utf8'));
   let field: unknown;
-  let slowest_ms = 0;
+  let answers = 0;
   const begun_ms = performance.now();
   await vi.waitUntil(
     async () => {
-      const asked_ms = performance.now();
       const range = { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } };
       const hints: InlayHint[] = await client.rpc.sendRequest('textDocument/inlayHint', {
         textDocument: { uri },
         range,
       });
-      if (0 < hints.length && 300 < asked_ms - begun_ms)
-        slowest_ms = Math.max(slowest_ms, performance.now() - asked_ms);
+      if (0 < hints.length && FIELD_BEGINS_MS < performance.now() - begun_ms) answers += 1;
       const answer: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });
       field = answer.setup?.field;
       return field;
     },
-    { timeout: 60_000, interval: 20 },
+    { timeout: 90_000, interval: 20 },
   );
-  const whole_ms = performance.now() - begun_ms;
   expect(field).toMatchObject({ method: 'sloped ceiling' });
-  // In the server's own thread, one of the answers would have waited for nearly all of it.
-  expect(slowest_ms).toBeLessThan(whole_ms / 2);
+  // In the server's own thread, one answer would have waited for all of it, and no other would have come before the field.
+  expect(answers).toBeGreaterThan(2);
   await client.stop();
   expect(await ended).toBe(0);
-}, 120_000);
+});

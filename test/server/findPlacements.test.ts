@@ -128,7 +128,7 @@ describe('a subwoofer of an open room', () => {
     const texts = client.applied[0]?.edit.documentChanges[0]?.edits.map(({ newText }) => newText);
     const { x_m = 0, y_m = 0 } = figures.candidates[1]?.subwoofers.sub ?? {};
     expect(texts).toEqual([metres(x_m), metres(y_m)]);
-  }, 30_000);
+  });
 
   test('then has an action for each candidate, until the room changes in more than its place', async () => {
     const client = await inMemory(null);
@@ -144,7 +144,7 @@ describe('a subwoofer of an open room', () => {
     expect((await moves()).length).toBe(found.length);
     client.change(ROOM, 3, ROOM_TEXT.replace('width: 4.20 m', 'width: 4.40 m'));
     expect(await moves()).toEqual([]);
-  }, 30_000);
+  });
 
   test('other requests are served in between, and the search can be stopped', async () => {
     const client = await inMemory(null);
@@ -154,7 +154,7 @@ describe('a subwoofer of an open room', () => {
     source.cancel();
     await expect(running.then((answer) => answer ?? 'stopped')).resolves.toBe('stopped');
     expect((await actions(client)).some(({ title }) => title.startsWith('Move'))).toBe(false);
-  }, 30_000);
+  });
 });
 
 test('an unknown command is refused; one without sense answers nothing', async () => {

@@ -66,7 +66,7 @@ describe('place', () => {
     expect(out).toContain('measure before anything is screwed down');
     expect(told.some((text) => text?.includes('%'))).toBe(true);
     expect(told.at(-1)).toBeNull();
-  }, 30_000);
+  });
 
   test('JSON: keys that other tools rely on; no candidate worse than the room as it stands; all of them allowed', async () => {
     const { code, out } = await groundbass(['place', HERON, '--grid', '0.2', '-f', 'json']);
@@ -83,7 +83,7 @@ describe('place', () => {
       expect(x_m < 0.95 && 4.9 < y_m).toBe(false);
       expect(response.mix?.L?.length).toBe(frequency_hz.length);
     }
-  }, 30_000);
+  });
 
   test('--near-wall keeps to the walls', async () => {
     const args = ['place', HERON, '--grid', '0.2', '--near-wall', '0.3', '--alone', '-f', 'json'];
@@ -93,7 +93,7 @@ describe('place', () => {
       // 0.3 m and half a cabinet of less than a metre.
       expect(Math.min(x_m, 4.62 - x_m, y_m, 6.18 - y_m)).toBeLessThan(0.8);
     }
-  }, 30_000);
+  });
 
   test('--apply writes one candidate: its x and y and nothing else', async () => {
     const before = heron();
@@ -110,7 +110,7 @@ describe('place', () => {
     const again = await groundbass(['place', HERON, '--grid', '0.3', '--alone']);
     expect(again.out).toContain(`as it stands: x ${x_m.toFixed(2)} m, y ${y_m.toFixed(2)} m`);
     writeFileSync(join(folder, HERON), before);
-  }, 60_000);
+  });
 
   test('standard input: the edited file to standard output, the candidates to standard error', async () => {
     const room = heron()
@@ -125,7 +125,7 @@ describe('place', () => {
     expect(out).toMatch(/^# A stereo mix room/);
     expect(err).toMatch(/\n1: x /);
     expect(err).toContain('the size of sub is not recorded');
-  }, 30_000);
+  });
 
   test.each([
     ['more subs than can be searched', ['place', HERON, '--subs', '5'], /from 1 to 4/],
@@ -206,14 +206,14 @@ describe('fit', () => {
       expect(Math.abs(q * 10 - Math.round(q * 10))).toBeCloseTo(0);
       expect(-15 <= gain_db && gain_db <= 3).toBe(true);
     }
-  }, 60_000);
+  });
 
   test('--boost 0 costs no headroom', async () => {
     for (const { headroom_db, bands } of await fits('--boost', '0')) {
       expect(headroom_db).toBe(0);
       expect(bands.every(({ gain_db }) => gain_db < 0)).toBe(true);
     }
-  }, 60_000);
+  });
 
   test('text tells what is left alone and that it is a prediction', async () => {
     const { out } = await groundbass(['fit', HERON]);
@@ -221,7 +221,7 @@ describe('fit', () => {
     expect(out).toMatch(/band_1: /);
     expect(out).toContain('headroom');
     expect(out).toContain('starting values until the room was measured');
-  }, 60_000);
+  });
 
   test('--apply writes the bands; the file stays without faults; a second fit finds the same', async () => {
     const before = heron();
@@ -240,7 +240,7 @@ describe('fit', () => {
       expect(Math.abs(band.gain_db - (was?.gain_db ?? 0))).toBeLessThanOrEqual(0.5);
     });
     writeFileSync(join(folder, HERON), before);
-  }, 90_000);
+  });
 
   test.each([
     ['an unknown device', ['fit', HERON, '--device', 'nobody'], /no device nobody/],

@@ -77,10 +77,10 @@ test('while a subwoofer is moved, the response at the reference seat follows; ba
   const [before, figureBefore] = [await curve(), await figure()];
   await page.locator('.thing[data-move="subwoofers.sub"]').focus();
   for (let step = 0; step < 8; step += 1) await page.keyboard.press('ArrowRight');
-  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 20_000, interval: 50 });
+  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 90_000, interval: 50 });
   expect(await figure()).not.toBe(figureBefore);
   // Let go: the file's first answer has the moved room with the low end of the version before, which is not drawn.
-  await vi.waitUntil(async () => (await host.said('edit')).length === 1, { timeout: 20_000 });
+  await vi.waitUntil(async () => (await host.said('edit')).length === 1, { timeout: 90_000 });
   const left = await curve();
   if (file.kind === 'setup') {
     await host.say({ ...file, answer: { ...file.answer, version: 2, isFieldOlder: true } });

@@ -1,0 +1,94 @@
+// MeasuredFigures: what the takes of a room's sessions show, as plain data that crosses to the preview. SI units and decibels.
+//
+// Worked out in a third phase, from files; null or absent until they are read. A figure that a take does not support is null, with the
+// reason among its `refusals`.
+
+import type { Path } from '../../schema/model/path.ts';
+import type { Note } from '../setup.ts';
+
+export interface MeasuredFigures {
+  /** In the file's order. */
+  readonly sessions: readonly MeasuredSession[];
+  readonly notes: readonly Note[];
+}
+
+export interface MeasuredSession {
+  readonly session: string;
+  readonly path: Path;
+  readonly date: string | null;
+  readonly takes: readonly MeasuredTake[];
+  readonly averages: readonly MeasuredAverage[];
+}
+
+export interface MeasuredTake {
+  readonly take: string;
+  readonly path: Path;
+  /** As in the file: what was driven, what sounded, where the microphone was. */
+  readonly drive: string | null;
+  readonly sounding: readonly string[];
+  readonly seat: string | null;
+  readonly at: { readonly x_m: number; readonly y_m: number; readonly z_m: number } | null;
+  /** null where the file could not be read; `faults` says why. */
+  readonly kind: 'text' | 'impulse' | 'recording' | null;
+  readonly faults: readonly TakeFault[];
+  /** null where the file could not be read. */
+  readonly response: MeasuredResponse | null;
+  /** Absolute, from the moment of playing; null without a timing reference. */
+  readonly arrival_s: number | null;
+  /** `peak` of a full-range source, `slope` of the phase of a bass source. */
+  readonly arrivalBy: 'peak' | 'slope' | null;
+  readonly polarity: 'upright' | 'inverted' | 'undecided' | null;
+  readonly level: {
+    readonly level_db: number;
+    readonly from_hz: number;
+    readonly to_hz: number;
+    /** `spl` where the file tells sound pressure levels; otherwise only differences between takes of one session mean anything. */
+    readonly basis: 'spl' | 'relative';
+  } | null;
+  readonly octaves: readonly MeasuredDecay[];
+  readonly thirdOctaves: readonly MeasuredDecay[];
+  readonly signalToNoise: readonly {
+    readonly frequency_hz: number;
+    readonly signalToNoise_db: number;
+  }[];
+  /** Total harmonic distortion in the source's band, recordings only. */
+  readonly distortion_ratio: number | null;
+  /** Sentences, ready to show: what this take cannot support, and why. */
+  readonly refusals: readonly string[];
+  readonly warnings: readonly string[];
+}
+
+export interface TakeFault {
+  readonly code: string;
+  readonly severity: 'error' | 'warning' | 'information';
+  /** A sentence that names no path of the machine. */
+  readonly message: string;
+}
+
+/** Ascending; levels NaN-free: what the take does not support is null. */
+export interface MeasuredResponse {
+  readonly frequency_hz: readonly number[];
+  readonly level_db: readonly (number | null)[];
+  /** Against the moment of playing where that is known, otherwise against the arrival; null where the file has no phase. */
+  readonly phase_rad: readonly (number | null)[] | null;
+  readonly phaseFrom: 'playing' | 'arrival' | null;
+  /** n of 1/n octave; null where the file was smoothed, or not, by whoever wrote it. */
+  readonly smoothing: number | null;
+}
+
+export interface MeasuredDecay {
+  readonly frequency_hz: number;
+  readonly earlyDecay_s: number | null;
+  readonly t20_s: number | null;
+  readonly t30_s: number | null;
+  /** Strongest modal ringing where the band is too narrow for a decay time. */
+  readonly modalDecay_s: number | null;
+}
+
+export interface MeasuredAverage {
+  readonly average: string;
+  readonly path: Path;
+  readonly takes: readonly string[];
+  readonly by: 'power' | 'level' | 'vector';
+  readonly response: MeasuredResponse | null;
+}

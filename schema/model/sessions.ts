@@ -1,0 +1,59 @@
+// What a room file says of its measurements and listening checks. Files are only named here: who reads them is another matter.
+
+import type { Path } from './path.ts';
+import type { Point } from './quantities.ts';
+
+export interface MeasuringSession {
+  readonly id: string;
+  readonly path: Path;
+  /** ISO date. */
+  readonly date: string | null;
+  readonly by: string | null;
+  /** The set-up's fingerprint as written. */
+  readonly setup: string | null;
+  readonly temperature_k: number | null;
+  /** Files relative to the room's own. */
+  readonly microphone: string | null;
+  readonly interface: string | null;
+  readonly takes: readonly MeasuringTake[];
+  readonly averages: readonly MeasuringAverage[];
+}
+
+export interface MeasuringTake {
+  readonly id: string;
+  readonly path: Path;
+  /** Relative to the room's file. */
+  readonly file: string | null;
+  /** Channel label on which the test signal was played. */
+  readonly drive: string | null;
+  /** Loudspeakers and subwoofers that were heard; empty where the file does not say. */
+  readonly sounding: readonly string[];
+  readonly seat: string | null;
+  readonly at: Point | null;
+  readonly bypassed: readonly string[];
+  /** Settings that were different for this take only, as written, by device and control. */
+  readonly changed: readonly {
+    readonly device: string;
+    readonly control: string;
+    readonly told: string;
+  }[];
+  readonly timing: 'loopback' | 'acoustic' | 'none' | null;
+}
+
+export interface MeasuringAverage {
+  readonly id: string;
+  readonly path: Path;
+  readonly takes: readonly string[];
+  readonly by: 'power' | 'level' | 'vector' | null;
+}
+
+export interface ListeningCheck {
+  readonly id: string;
+  readonly path: Path;
+  readonly play: string | null;
+  readonly listenFor: string | null;
+  readonly level: { readonly level_db: number; readonly weighting: 'A' | 'C' | 'Z' } | null;
+  readonly result: 'good' | 'doubtful' | 'bad' | null;
+  readonly date: string | null;
+  readonly by: string | null;
+}
