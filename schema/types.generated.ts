@@ -936,6 +936,15 @@ export interface Session {
     serial?: Serial;
     note?: Note;
   };
+  sweep?: File;
+  /**
+   * The channel of the WAV files that the microphone is on, from 1; the first where left out.
+   */
+  channel?: number;
+  /**
+   * The channel of the WAV files that recorded the output by a wire, from 1: the timing reference of a recorded sweep.
+   */
+  loopback?: number;
   /**
    * The single measurements.
    */
@@ -986,6 +995,15 @@ export interface Take {
    * What arrival times refer to: `loopback` (a wire from output to input), `acoustic` (a loudspeaker that plays in each take), or `none`.
    */
   timing?: 'loopback' | 'acoustic' | 'none' | 'unknown';
+  sweep?: File;
+  /**
+   * The channel of the WAV file that the microphone is on, from 1; the first where left out.
+   */
+  channel?: number;
+  /**
+   * The channel of the WAV file that recorded the output by a wire, from 1: the timing reference of a recorded sweep.
+   */
+  loopback?: number;
   note?: Note;
 }
 /**

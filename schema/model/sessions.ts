@@ -2,6 +2,7 @@
 
 import type { Path } from './path.ts';
 import type { Point } from './quantities.ts';
+import type { DeviceSettings } from './room.ts';
 
 export interface MeasuringSession {
   readonly id: string;
@@ -37,7 +38,14 @@ export interface MeasuringTake {
     readonly control: string;
     readonly told: string;
   }[];
+  /** The same as values of the devices' controls, for whoever computes with them. */
+  readonly changedSettings?: readonly DeviceSettings[];
   readonly timing: 'loopback' | 'acoustic' | 'none' | null;
+  /** The file that was played, where `file` is the recording of a sweep; the session's where the take names none. */
+  readonly sweep?: string | null;
+  /** Channels of a WAV file from 1: the microphone's, and the one that recorded the output by a wire. */
+  readonly channel?: number | null;
+  readonly loopback?: number | null;
 }
 
 export interface MeasuringAverage {

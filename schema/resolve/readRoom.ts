@@ -3,12 +3,14 @@
 import type { Habits } from '../model/quantities.ts';
 import type { Room } from '../model/room.ts';
 import { checkCables, readCircuits, readSets } from './groups.ts';
+import { readListening } from './listening.ts';
 import { below, type Place } from './place.ts';
 import { readDevices, readSeats, readSpeakers } from './placed.ts';
 import { readPolicy } from './policy.ts';
 import type { Reading } from './reading.ts';
 import { readAccepted, readNotes, readSignedOff } from './records.ts';
 import type { Scope } from './scope.ts';
+import { readSessions } from './sessions.ts';
 import { readSettings } from './settings.ts';
 import { readAir, readSpace } from './space.ts';
 import { readTargets } from './targets.ts';
@@ -32,6 +34,8 @@ export function readRoom(reading: Reading, root: Place, scope: Scope): Room {
     targets,
     policy: readPolicy(reading, root, targets, scope),
     accepted: readAccepted(reading, root, scope),
+    sessions: readSessions(reading, below(root, 'sessions'), scope),
+    listening: readListening(reading, below(root, 'listening')),
     signedOff: readSignedOff(below(root, 'signed_off')),
     gaps: reading.gaps,
     plusMinus: reading.plusMinus,

@@ -1,60 +1,14 @@
-// What people wrote down: measurements, accepted findings, sign-off, notes. Their names are looked up; the rest is kept.
+// What people wrote down: accepted findings, sign-off, notes. Their names are looked up; the rest is kept.
 
 import type { Located, Range } from '../model/located.ts';
 import type { Path } from '../model/path.ts';
 import type { Acceptance, Room, SignedOff } from '../model/room.ts';
 import { wordIn } from './arrow.ts';
-import { isChannel } from './channels.ts';
-import { members, referDeviceOrPort } from './groups.ts';
-import { below, entriesOf, mapOf, type NamedPlace, type Place, textOf } from './place.ts';
-import { seatNames } from './placed.ts';
+import { below, entriesOf, mapOf, type Place, textOf } from './place.ts';
 import { months, unknownFinding } from './policy.ts';
-import { isFaulty, type Reading, refer, tell, tellAt } from './reading.ts';
-import { referByKey, referTo } from './referTo.ts';
+import { isFaulty, type Reading, refer, tellAt } from './reading.ts';
 import type { Scope } from './scope.ts';
 import { unknownName } from './unknownName.ts';
-
-export function checkSessions(reading: Reading, place: Place, scope: Scope): void {
-  for (const session of entriesOf(place)) {
-    for (const part of ['microphone', 'interface'])
-      referFile(reading, below(below(session, part), 'correction'), scope);
-    const takes = entriesOf(below(session, 'takes'));
-    for (const take of takes) checkTake(reading, take, scope);
-    const known = new Map(takes.map(({ name, path }) => [name, path]));
-    for (const average of entriesOf(below(session, 'averages')))
-      members(reading, below(average, 'takes'), {
-        code: 'reference/take',
-        kind: 'take',
-        lead: 'This session has no take called',
-        plural: 'takes',
-        known,
-      });
-  }
-}
-
-function checkTake(reading: Reading, take: NamedPlace, scope: Scope): void {
-  referFile(reading, below(take, 'file'), scope);
-  referTo(reading, below(take, 'seat'), seatNames(scope));
-  members(reading, below(take, 'sounding'), scope.userNames.sources);
-  const drive = below(take, 'drive');
-  const driven = textOf(drive);
-  if (driven !== null && !isChannel(driven, scope.context))
-    referDeviceOrPort(reading, drive, scope);
-  for (const entry of entriesOf(below(take, 'changed')))
-    referByKey(reading, entry, scope.userNames.any);
-}
-
-/** A file beside the room: told only where someone can say that it is not there. */
-export function referFile(reading: Reading, place: Place, scope: Scope): void {
-  const file = isFaulty(reading, place.path) ? null : textOf(place);
-  if (file === null || place.value === null) return;
-  const { range } = place.value;
-  const exists = scope.context.fileExists?.(file) ?? null;
-  const target = exists === false ? null : { file, path: [] };
-  refer(reading, 'file', { id: file, range, path: place.path }, target);
-  if (exists !== false) return;
-  tell(reading, place, { code: 'reference/file', message: `There is no file \`${file}\`` });
-}
 
 export function readAccepted(reading: Reading, root: Place, scope: Scope): readonly Acceptance[] {
   const accepted: Acceptance[] = [];

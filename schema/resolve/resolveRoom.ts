@@ -8,7 +8,6 @@ import { checkCables } from './groups.ts';
 import { below, rootPlace } from './place.ts';
 import { startReading } from './reading.ts';
 import { readRoom } from './readRoom.ts';
-import { checkSessions } from './records.ts';
 import { roomScope } from './scope.ts';
 
 /**
@@ -24,7 +23,6 @@ export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved
   const scope = roomScope(reading, root, context);
   const resolved = readRoom(reading, root, scope);
   checkCables(reading, below(root, 'cables'), scope);
-  checkSessions(reading, below(root, 'sessions'), scope);
   checkAlternatives(reading, root, scope);
   return {
     room: resolved,
