@@ -11,9 +11,9 @@ import type {
   SeatTransfer,
 } from './fieldFigures.ts';
 import { createFieldWork } from './parts/field.ts';
-import { type RunOptions, runRules } from './rules/run.ts';
+import { createJudge } from './rules/judge.ts';
+import type { RunOptions } from './rules/run.ts';
 import type { Setup } from './setup.ts';
-import { showFor } from './show.ts';
 
 export interface WithFieldOptions extends RunOptions {
   /** Left out where curves must follow a hand: four to ten times as quick. Default true. */
@@ -26,10 +26,11 @@ export type WithField = (setup: Setup, options: WithFieldOptions) => Setup;
 /** A worker that adds the field, its notes, and the findings that it brings. */
 export function createWithField(): WithField {
   const work = createFieldWork();
+  const judge = createJudge();
   return (setup, options) => {
     const { field, notes } = work(setup, { envelope: options.envelope ?? true });
-    const whole = { ...setup, field, notes: [...setup.notes, ...notes, ...(field?.notes ?? [])] };
-    return { ...whole, findings: runRules(whole, showFor(setup.room.habits), options) };
+    const all = [...setup.notes, ...notes, ...(field?.notes ?? [])];
+    return judge({ ...setup, field, notes: all }, { today: options.today });
   };
 }
 

@@ -4,6 +4,7 @@
 // that nothing vanishes and comes back at each key.
 
 import type { FieldPart } from '../../core/parts/field.ts';
+import { createJudge, type Judge } from '../../core/rules/judge.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Analysis } from '../analysis.ts';
 import type { FieldHost, FieldReply } from './fieldJob.ts';
@@ -33,6 +34,7 @@ interface Known {
 }
 
 interface Entry {
+  readonly judge: Judge;
   /** What is known, and the setup that it was worked out from; null before the first answer. */
   known: Known | null;
   merged: { readonly of: Analysis; readonly known: Known; readonly whole: Analysis } | null;
@@ -96,6 +98,7 @@ export function fieldLater(host: FieldHost, listener: FieldListener): FieldPhase
 
 function entryOf(entries: Entries, uri: string): Entry {
   const entry = entries.get(uri) ?? {
+    judge: createJudge(),
     known: null,
     merged: null,
     wanted: null,
@@ -148,7 +151,10 @@ function merged(entry: Entry, analysis: Analysis, setup: Setup, today: string): 
   const { part } = known;
   const isKept = entry.merged?.of === analysis && entry.merged.known === known;
   if (entry.merged && isKept) return entry.merged.whole;
-  const whole = { ...mergedField(analysis, part, today), isFieldOlder: known.of !== setup };
+  const whole = {
+    ...mergedField(analysis, part, today, entry.judge),
+    isFieldOlder: known.of !== setup,
+  };
   entry.merged = { of: analysis, known, whole };
   return whole;
 }

@@ -1,5 +1,6 @@
 // The second phase as the session sees it: each analysis goes through it, and comes back with as much of the low end as is known.
 
+import { createJudge } from '../../core/rules/judge.ts';
 import type { Analysis } from '../analysis.ts';
 import { createFieldDesk } from './fieldJob.ts';
 import { mergedField } from './mergedField.ts';
@@ -36,7 +37,7 @@ export function fieldAtOnce(begun: (uri: string) => void): FieldPhase {
       begun(source.uri);
       const reply = desk.work({ uri: source.uri, of: setup });
       if ('fault' in reply) throw new Error(reply.fault);
-      const whole = mergedField(analysis, reply.part, today);
+      const whole = mergedField(analysis, reply.part, today, createJudge());
       known.set(analysis, whole);
       return whole;
     },

@@ -2,9 +2,8 @@
 
 import type { FieldFigures } from '../../core/fieldFigures.ts';
 import type { FieldPart } from '../../core/parts/field.ts';
-import { runRules } from '../../core/rules/run.ts';
+import type { Judge } from '../../core/rules/judge.ts';
 import type { Setup } from '../../core/setup.ts';
-import { showFor } from '../../core/show.ts';
 import type { Room } from '../../schema/model/room.ts';
 import type { Analysis } from '../analysis.ts';
 import { remarksWithSetup } from '../remarks/remarksOf.ts';
@@ -12,15 +11,19 @@ import { remarksWithSetup } from '../remarks/remarksOf.ts';
 /**
  * @param part the field of this setup, or of the one before it while the new one is worked out
  * @param today an ISO date, for acceptances that end
+ * @param judge this file's own
  */
-export function mergedField(analysis: Analysis, part: FieldPart, today: string): Analysis {
+export function mergedField(
+  analysis: Analysis,
+  part: FieldPart,
+  today: string,
+  judge: Judge,
+): Analysis {
   const { setup, source } = analysis;
   if (setup === null) return analysis;
   const { field } = part;
   const notes = [...setup.notes, ...part.notes, ...(field?.notes ?? [])];
-  const whole: Setup = { ...setup, field, notes };
-  const findings = runRules(whole, showFor(whole.room.habits), { today });
-  const next = { ...whole, findings };
+  const next: Setup = judge({ ...setup, field, notes }, { today });
   return {
     ...analysis,
     setup: next,
