@@ -381,7 +381,7 @@ export type Distance = string;
  */
 export type Difference = string;
 /**
- * The set-up's fingerprint (of geometry, gear and settings), put in by the tool: `s-` and eight hexadecimal digits. A later edit of the set-up shows as out of date.
+ * The set-up's fingerprint, put in by the tool: `s-` and four hexadecimal digits each for room, places, gear, wiring and settings. A later edit of the set-up shows as out of date, with the part that it changed. `s-` and eight digits stand for the whole, without saying which part.
  */
 export type Fingerprint = string;
 /**
@@ -900,6 +900,7 @@ export interface Tolerances {
   response?: Difference;
   seat_spread?: Difference;
   crossover_ripple?: Difference;
+  drift?: Difference;
   decay_time?: Share;
   note?: Note;
 }
@@ -1049,18 +1050,12 @@ export interface Accepted {
   note?: Note;
 }
 /**
- * Known programme, what to listen for, and how it came out.
+ * Known programme, and what to listen for.
  */
 export interface ListeningCheck {
   play: Prose;
   listen_for?: Prose;
   level?: SoundLevel;
-  /**
-   * How it came out.
-   */
-  result?: 'good' | 'doubtful' | 'bad' | 'unknown';
-  date?: Day;
-  by?: Person;
   note?: Note;
 }
 /**
@@ -1435,6 +1430,12 @@ export interface FacilityFile {
    */
   items?: {
     [k: string]: Item;
+  };
+  /**
+   * What every room is listened to with before it is signed off, in the facility's own words. At a moderate level: ears tire, and loud levels harm them.
+   */
+  listening?: {
+    [k: string]: ListeningCheck;
   };
   note?: Note;
 }

@@ -27,6 +27,8 @@ export interface Room {
   readonly accepted: readonly Acceptance[];
   readonly sessions?: readonly MeasuringSession[];
   readonly listening?: readonly ListeningCheck[];
+  /** The checks that the facility asks for; their paths lead into its file. */
+  readonly askedListening?: readonly ListeningCheck[];
   readonly signedOff: SignedOff | null;
   readonly gaps: readonly Gap[];
   /** Stated ± in SI, by the path's text (`space.size.depth`). */

@@ -64,4 +64,6 @@ export interface ListeningCheck {
   readonly result: 'good' | 'doubtful' | 'bad' | null;
   readonly date: string | null;
   readonly by: string | null;
+  /** The fingerprint of the set-up that was listened to, as written. */
+  readonly setup?: string | null;
 }

@@ -150,7 +150,7 @@ function plainProblem(
       'format/wrong-type',
       path,
       node.range,
-      'a fingerprint is expected here: `s-` and eight hexadecimal digits',
+      'a fingerprint is expected here, as the tool writes it: `s-` and five groups of four hexadecimal digits',
     );
   }
   const isName = schema.not?.enum !== undefined;

@@ -2,7 +2,8 @@
 
 import type { ListeningCheck } from '../model/sessions.ts';
 import { below, entriesOf, type Place, textOf } from './place.ts';
-import type { Reading } from './reading.ts';
+import { type Reading, startReading } from './reading.ts';
+import type { Scope } from './scope.ts';
 import { referenceLevel } from './targets.ts';
 import { oneOf } from './values.ts';
 
@@ -16,5 +17,12 @@ export function readListening(reading: Reading, place: Place): readonly Listenin
     result: oneOf(reading, below(check, 'result'), ['good', 'doubtful', 'bad'], 'optional'),
     date: textOf(below(check, 'date')),
     by: textOf(below(check, 'by')),
+    setup: textOf(below(check, 'setup')),
   }));
+}
+
+/** What the facility asks every room for; what is wrong there is told in its own file. */
+export function readAskedListening({ facility }: Scope): readonly ListeningCheck[] {
+  if (facility === null) return [];
+  return readListening(startReading(facility.file.parsed, null), below(facility.root, 'listening'));
 }

@@ -3,7 +3,7 @@
 import type { Habits } from '../model/quantities.ts';
 import type { Room } from '../model/room.ts';
 import { checkCables, readCircuits, readSets } from './groups.ts';
-import { readListening } from './listening.ts';
+import { readAskedListening, readListening } from './listening.ts';
 import { below, type Place } from './place.ts';
 import { readDevices, readSeats, readSpeakers } from './placed.ts';
 import { readPolicy } from './policy.ts';
@@ -36,6 +36,7 @@ export function readRoom(reading: Reading, root: Place, scope: Scope): Room {
     accepted: readAccepted(reading, root, scope),
     sessions: readSessions(reading, below(root, 'sessions'), scope),
     listening: readListening(reading, below(root, 'listening')),
+    askedListening: readAskedListening(scope),
     signedOff: readSignedOff(below(root, 'signed_off')),
     gaps: reading.gaps,
     plusMinus: reading.plusMinus,
