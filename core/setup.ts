@@ -19,6 +19,8 @@ export interface Setup {
   readonly seats: readonly SeatFigures[];
   readonly signalPaths: readonly SignalPath[];
   readonly crossovers: readonly CrossoverFigures[];
+import type { DriftFigures } from './record/driftFigures.ts';
+import type { RecordFigures } from './record/recordFigures.ts';
   readonly layouts: readonly LayoutFigures[];
   readonly boundaries: readonly BoundaryFigures[];
   /** One entry a subwoofer. */
@@ -43,6 +45,10 @@ export interface Note {
   readonly path: Path;
   readonly message: string;
 }
+  /** What has moved between dated sessions; null or absent until takes are read, and where no two sessions have one in common. */
+  readonly drift?: DriftFigures | null;
+  /** What of the sessions, the sign-off and the listening checks still stands; absent only in hand-made setups. */
+  readonly record?: RecordFigures;
 
 export interface AirFigures {
   readonly temperature_k: number;

@@ -14,6 +14,7 @@ import { levelsPart } from './parts/levels.ts';
 import { memoLast, memoPart } from './parts/memo.ts';
 import { placementPart } from './parts/placement.ts';
 import { powerPart } from './parts/power.ts';
+import { createRecordPart } from './parts/record.ts';
 import { referenceSeat } from './parts/referenceSeat.ts';
 import { createSpacePart } from './parts/space.ts';
 import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
@@ -41,7 +42,7 @@ export function createWorkOut(): WorkOut {
   const show = memoLast(showFor);
   const workOut = memoLast(
     (room: SteadyRoom, today: string | null, defaultTemperature_k: number): Setup => {
-      const setup = setupOf(parts, room, defaultTemperature_k);
+      const setup = setupOf(parts, room, defaultTemperature_k, today);
       return {
         ...setup,
         findings: runRules(setup, show(setup.room.habits), { today }, room.wired),
@@ -75,6 +76,7 @@ function createParts() {
     cautions: memoPart(['devices', 'circuits', 'seats', ...sources], cautionsPart),
     notes: memoLast((...lists: readonly (readonly Note[])[]) => lists.flat()),
   };
+    record: createRecordPart(),
 }
 
 function setupOf(
@@ -84,6 +86,7 @@ function setupOf(
 ): Setup {
   const wired = { ...room, ...sources };
   const { air, notes: airNotes } = parts.air(room, defaultTemperature_k);
+  today: string | null,
   const { space, notes: spaceNotes } = parts.space(room, air);
   const angles = parts.angles(room);
   const layout = parts.layout(room, angles);
@@ -111,6 +114,7 @@ function setupOf(
     cautions: parts.cautions(room),
     findings: [],
     notes: parts.notes(
+    record: parts.record(room, sources, today),
       airNotes,
       spaceNotes,
       layout.notes,
