@@ -9,6 +9,7 @@ import type { Room } from '../schema/model/room.ts';
 import { checkFacility } from '../schema/resolve/checkFacility.ts';
 import { type Checked, checkGear } from '../schema/resolve/checkGear.ts';
 import { createResolver, type Resolve } from '../schema/resolve/resolver.ts';
+import { responseProblem } from '../schema/resolve/responseProblem.ts';
 import type { Analysis, Source, Surroundings } from './analysis.ts';
 import type { Files } from './files/files.ts';
 import { folderOf, isBelow, join } from './files/uri.ts';
@@ -85,16 +86,22 @@ function checked(source: Source, surroundings: Surroundings, options: AnalyseOpt
   if (parsed.kind === 'facility')
     return checkFacility(parsed, contextOf(source, surroundings, options));
   const others = surroundings.gear.filter(({ uri }) => uri !== source.uri);
-  return checkGear(parsed, others.map(named));
+  const { problems, references } = checkGear(parsed, others.map(named));
+  const faults = surroundings.responses?.get(source.uri)?.faults ?? [];
+  const told = faults.map((fault) => responseProblem(fault, rangeToShow(parsed, fault.path)));
+  return { problems: [...problems, ...told], references };
 }
 
 function contextOf(
   { uri }: Source,
-  { facility, gear, fence }: Surroundings,
+  { facility, gear, fence, responses }: Surroundings,
   { settings, exists }: AnalyseOptions,
 ): ResolveContext {
   return {
-    gear: gear.map(named),
+    gear: gear.map((one) => {
+      const told = responses?.get(one.uri)?.responses;
+      return told ? { ...named(one), responses: told } : named(one);
+    }),
     facility: facility && named(facility),
     defaultSampleRate_hz: settings.sampleRate_hz,
     fileExists: (relativePath) => {

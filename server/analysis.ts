@@ -4,6 +4,7 @@ import type { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Setup } from '../core/setup.ts';
 import type { ParsedFile } from '../schema/model/parsedFile.ts';
 import type { Reference } from '../schema/model/resolved.ts';
+import type { GearResponses } from './gearResponses.ts';
 import type { Remark } from './remarks/remark.ts';
 
 /** A file's text at one version and what reading it yielded. Never changes: a new version is a new source. */
@@ -23,6 +24,8 @@ export interface Surroundings {
   readonly gear: readonly Source[];
   /** The facility's rooms. */
   readonly rooms: readonly Source[];
+  /** What the response files of gear tell, by the gear file's URI; a gear file that names none is not in it. */
+  readonly responses?: ReadonlyMap<string, GearResponses>;
   /** The folder that no path of the file may lead out of. */
   readonly fence: string;
 }

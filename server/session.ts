@@ -10,6 +10,7 @@ import type { Analysis } from './analysis.ts';
 import { type FieldPhase, NO_FIELD } from './field/fieldPhase.ts';
 import { type Files, OUR_GLOBS } from './files/files.ts';
 import { isBelow, sameUri } from './files/uri.ts';
+import { createGearResponses } from './gearResponses.ts';
 import { type Background, createNeighbours } from './neighbours.ts';
 import { DEFAULT_SETTINGS, type Settings } from './protocol/settings.ts';
 import { createSources, type Sources } from './sources.ts';
@@ -57,14 +58,17 @@ export function createSession(
   const analyses = new Map<string, Made>();
   const workOuts = new Map<string, WorkOut>();
   const neighbours = createNeighbours(sources, background);
+  const gearResponses = createGearResponses(files);
   let settings = DEFAULT_SETTINGS;
   let folders: readonly string[] = [];
 
   /** The first phase: everything but the low end. */
   async function quickAnalysis(given: string): Promise<Analysis | null> {
     const uri = sameUri(given);
-    if ((await sources.at(uri)) === null) return null;
+    const first = await sources.at(uri);
+    if (first === null) return null;
     const around = await surroundingsOf(uri, folders, sources);
+    const responses = await gearResponses.all([first, ...around.gear], around.fence);
     const rooms = await neighbours.of(around);
     // The text may have moved on while files were read: always the newest counts.
     const source = await sources.at(uri);
@@ -72,12 +76,13 @@ export function createSession(
     const { facility, gear } = around;
     const crossing = checkFacilityRooms(rooms.map(named)).get(uri) ?? [];
     const date = today();
-    const inputs = [source, facility, ...gear, JSON.stringify(crossing), settings, date];
+    const texts = [source, facility, ...gear, ...responses.values()];
+    const inputs = [...texts, JSON.stringify(crossing), settings, date];
     const last = analyses.get(uri);
     if (last && sameItems(last.inputs, inputs)) return last.analysis;
     const workOut = workOutOf(workOuts, uri);
     const options = { settings, today: date, workOut, exists: files.exists, crossing };
-    const made = analyse(source, { ...around, rooms }, options);
+    const made = analyse(source, { ...around, rooms, responses }, options);
     analyses.set(uri, { inputs, analysis: made });
     return made;
   }
@@ -104,6 +109,7 @@ export function createSession(
     changedOnDisk: (uris) => {
       sources.changedOnDisk(uris.map(sameUri));
       neighbours.forget();
+      gearResponses.forget();
       analyses.clear(); // A measurement file may have come or gone, which no source tells.
     },
     opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),

@@ -1,9 +1,11 @@
 // Analogue filters as a chain of sections up to second order: complex response and group delay at any frequency.
 //
 // Crossover filters, all-passes, equaliser bands and loudspeakers' roll-offs are all such chains, so that one evaluator
-// serves them and a device's whole path is a concatenation. Time factor e^{+jωt}.
+// serves them and a device's whole path is a concatenation. What was measured takes its place in the chain as samples.
+// Time factor e^{+jωt}.
 
 import { type Complex, type ComplexResponse, magnitude_db, responseOf } from './complex.ts';
+import { type SampledResponse, sampledAt, sampledDelay_s } from './sampledResponse.ts';
 
 /** b2 p² + b1 p + b0 over a2 p² + a1 p + a0, with p = j f / corner_hz; coefficients from the highest power. */
 export interface FilterSection {
@@ -12,8 +14,13 @@ export interface FilterSection {
   readonly denominator: readonly [number, number, number];
 }
 
+/** A section that is known by its samples only. */
+export interface SampledSection {
+  readonly sampled: SampledResponse;
+}
+
 /** Sections one after another; none is a wire. */
-export type AnalogueFilter = readonly FilterSection[];
+export type AnalogueFilter = readonly (FilterSection | SampledSection)[];
 
 /** A filter that does nothing. */
 export const WIRE: AnalogueFilter = [];
@@ -23,7 +30,15 @@ export function filterAt(filter: AnalogueFilter, frequency_hz: number): Complex 
   // Number by number rather than by `times` and `over`: this is the innermost loop of every search.
   let re = 1;
   let im = 0;
-  for (const { corner_hz, numerator, denominator } of filter) {
+  for (const section of filter) {
+    if ('sampled' in section) {
+      const by = sampledAt(section.sampled, frequency_hz);
+      const turned = re * by.re - im * by.im;
+      im = re * by.im + im * by.re;
+      re = turned;
+      continue;
+    }
+    const { corner_hz, numerator, denominator } = section;
     const x = frequency_hz / corner_hz;
     const up = quadratic(numerator, x);
     const down = quadratic(denominator, x);
@@ -51,13 +66,18 @@ export function filterLevel_db(filter: AnalogueFilter, frequency_hz: number): nu
 }
 
 /**
- * Group delay −dφ/dω at one frequency, exact (sum over the sections' polynomials).
+ * Group delay −dφ/dω at one frequency: exact for polynomials, from neighbouring samples otherwise.
  *
  * @returns seconds; NaN exactly on a zero of the response, where phase has a step
  */
 export function groupDelay_s(filter: AnalogueFilter, frequency_hz: number): number {
   let delay_s = 0;
-  for (const { corner_hz, numerator, denominator } of filter) {
+  for (const section of filter) {
+    if ('sampled' in section) {
+      delay_s += sampledDelay_s(section.sampled, frequency_hz);
+      continue;
+    }
+    const { corner_hz, numerator, denominator } = section;
     const x = frequency_hz / corner_hz;
     const turn = phaseSlope(numerator, x) - phaseSlope(denominator, x);
     delay_s -= turn / (2 * Math.PI * corner_hz);

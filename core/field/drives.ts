@@ -6,6 +6,7 @@ import type { Room } from '../../schema/model/room.ts';
 import { type ComplexResponse, productOf } from '../acoustics/complex.ts';
 import { distance_m } from '../acoustics/point.ts';
 import type { LevelBasis } from '../fieldFigures.ts';
+import { phaseOf } from '../parts/crossoverSides.ts';
 import { type PlacedSource, placedSources, referenceSeat } from '../parts/referenceSeat.ts';
 import type { Note } from '../setup.ts';
 import { setsOf, type TracedPath } from '../signal/traced.ts';
@@ -118,7 +119,10 @@ export function drivesOf(
       input_dbfs: INPUT_DBFS,
       level_dbspl: isAbsolute ? null : wanted_dbspl,
     },
-    notes: isAbsolute || placed.length === 0 ? [] : [matchedNote(missing)],
+    notes: [
+      ...(isAbsolute || placed.length === 0 ? [] : [matchedNote(missing)]),
+      ...responseNotes(placed.map(({ source }) => source)),
+    ],
   };
 }
 
@@ -144,6 +148,24 @@ function matchedNote(missing: readonly string[]): Note {
     path: [],
     message: `Levels at the seats are matched ones, not absolute: ${named}${more} not recorded`,
   };
+}
+
+/** Where a roll-off is measured, and where its phase comes from. */
+function responseNotes(sources: readonly PlacedSource[]): readonly Note[] {
+  const told = new Map(
+    sources.flatMap(({ id, gear }) => (gear ? [[id, phaseOf(gear)] as const] : [])),
+  );
+  const note = (phase: 'file' | 'minimum', message: string): readonly Note[] => {
+    const ids = [...told].flatMap(([id, of]) => (of === phase ? [id] : []));
+    return ids.length === 0 ? [] : [{ path: [], message: `${ids.join(', ')}: ${message}` }];
+  };
+  return [
+    ...note('file', 'natural roll-off, level and phase, from the response file'),
+    ...note(
+      'minimum',
+      'natural roll-off from the response file; it has no phase, and the least that goes with its level is taken',
+    ),
+  ];
 }
 
 function scaled({ re, im }: ComplexResponse, by: number): ComplexResponse {

@@ -1,4 +1,5 @@
-// The electrical side of a signal path as it is dialled in: filters, equaliser, phase, polarity, delay, as one complex response.
+// The electrical side of a signal path as it is dialled in: filters, equaliser, phase, polarity, switches whose positions have
+// response files, delay, as one complex response.
 
 import { delayAt } from '../acoustics/allPass.ts';
 import { type AnalogueFilter, filterAt } from '../acoustics/analogueFilter.ts';
@@ -14,6 +15,14 @@ import type { TracedPath } from '../signal/traced.ts';
 export function pathFilter(path: Pick<TracedPath, 'stages'>): AnalogueFilter {
   const crossover_hz = crossoverOf_hz(path.stages);
   return path.stages.flatMap((stage) => stageFilter(stage, crossover_hz));
+}
+
+/** Only what phase controls on a path do. */
+export function phaseFilterOf({ stages }: Pick<TracedPath, 'stages'>): AnalogueFilter {
+  const crossover_hz = crossoverOf_hz(stages);
+  return stages
+    .filter(({ kind }) => kind === 'phase')
+    .flatMap((stage) => stageFilter(stage, crossover_hz));
 }
 
 /**
@@ -58,6 +67,10 @@ function stageFilter(
   if (value?.kind === 'phase' && kind === 'phase') {
     const told_hz = control?.kind === 'phase' ? control.at_hz : null;
     return phaseFilter(value.phase_rad, told_hz ?? crossover_hz ?? PHASE_AT_HZ);
+  }
+  if (value?.kind === 'choice' && control?.kind === 'switch') {
+    const told = control.responses?.find(({ choice }) => choice === value.choice);
+    return told ? [{ sampled: told.response }] : [];
   }
   if (value?.kind !== 'eq') return [];
   return value.bands.flatMap(({ frequency_hz, gain_db, q }) =>

@@ -11,7 +11,7 @@ import { naturalOf } from '../parts/crossoverSides.ts';
 import type { GovernedStage } from '../signal/governing.ts';
 import type { TracedPath } from '../signal/traced.ts';
 
-/** Natural response re the pass band; flat where the gear file says nothing. */
+/** Natural response re the pass band: a response file's, else the model of the stated roll-off; flat where the gear file says nothing. */
 export function naturalResponse(
   gear: Pick<Gear, 'lowEnd' | 'highEnd'> | null,
   frequency_hz: ArrayLike<number>,

@@ -12,15 +12,35 @@ import type { FilterChoice } from '../setup.ts';
 /** What of a loudspeaker or subwoofer the sum depends on. */
 export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'>;
 
-/** The natural response; flat at an end that is not recorded, or that no loudspeaker can have. */
+/**
+ * The natural response: what a response file tells, else the model of the stated roll-off; flat at an end that is not recorded, or
+ * that no loudspeaker can have. A file of the lower end that reaches to the upper one tells of both.
+ */
 export function naturalOf({ lowEnd, highEnd }: Ends): AnalogueFilter {
-  return naturalRolloff({
-    low: lowEnd && 0 < lowEnd.minus6db_hz ? naturalLowEnd(lowEnd) : undefined,
+  const low = lowEnd?.response;
+  const upper = highEnd && 0 < highEnd.minus6db_hz ? highEnd : null;
+  const isWhole = low !== undefined && (upper?.minus6db_hz ?? 0) <= low.known_hz[1];
+  const left = isWhole ? null : upper;
+  const modelled = naturalRolloff({
+    low: low === undefined && lowEnd && 0 < lowEnd.minus6db_hz ? naturalLowEnd(lowEnd) : undefined,
     high:
-      highEnd && 0 < highEnd.minus6db_hz
-        ? { minus6db_hz: highEnd.minus6db_hz, order: orderOf(highEnd.slope_db_oct) }
+      left && left.response === undefined
+        ? { minus6db_hz: left.minus6db_hz, order: orderOf(left.slope_db_oct) }
         : undefined,
   });
+  const told = [low, left?.response].flatMap((sampled) => (sampled ? [{ sampled }] : []));
+  return [...told, ...modelled];
+}
+
+/** What is known of a side's phase: from a response file, the least that such a file's level asks for, or a model's. */
+export type PhaseOf = 'file' | 'minimum' | 'model';
+
+export function phaseOf({ lowEnd, highEnd }: Ends): PhaseOf {
+  if (lowEnd?.response === undefined) return 'model';
+  const isWhole = (highEnd?.minus6db_hz ?? 0) <= lowEnd.response.known_hz[1];
+  const parts = isWhole ? [lowEnd.response] : [lowEnd.response, highEnd?.response];
+  if (parts.includes(undefined)) return 'model';
+  return parts.every((part) => part?.phaseFrom === 'file') ? 'file' : 'minimum';
 }
 
 /** As the acoustics take it. */

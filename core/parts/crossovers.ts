@@ -17,7 +17,7 @@ import {
   type SlopePair,
 } from './crossoverRanking.ts';
 import { currentReasons, practiceReasons, rankedReasons } from './crossoverReasons.ts';
-import { type Ends, naturalLowEnd } from './crossoverSides.ts';
+import { type Ends, naturalLowEnd, type PhaseOf, phaseOf } from './crossoverSides.ts';
 import { memoMany, memoPart } from './memo.ts';
 
 export interface CrossoversPart {
@@ -58,7 +58,7 @@ export function createCrossoversPart(): WorkOutCrossovers {
     const filter = dialled.isMissing ? null : (dialled.high ?? dialled.low);
     const judgement =
       input && filter ? judge(input, filter.frequency_hz, slopesOf(dialled)) : NOT_JUDGED;
-    const warning = input ? caveat(input, suggested.ranked[0] ?? suggested.practice) : null;
+    const warning = input ? caveat(of, input, suggested.ranked[0] ?? suggested.practice) : null;
     return { of, input, dialled, suggested, judgement, warning };
   };
   const casesOf = memoPart(
@@ -91,6 +91,7 @@ export function createCrossoversPart(): WorkOutCrossovers {
         practice: suggested.practice,
         ranked: suggested.ranked,
         caveat: one.warning,
+        ...(input !== null && phaseOfCase(of) === 'file' ? { hasPhase: true } : {}),
       };
     });
     return { crossovers, judged, notes };
@@ -203,10 +204,33 @@ function arrivalDifference_s(
   return main_s === null || sub_s === null ? null : Math.round((sub_s - main_s) * 1e6) / 1e6;
 }
 
-function caveat({ main, sub }: RankingInput, outcome: CrossoverOutcome | null): string {
+/** The least that is known of any main or subwoofer. */
+function phaseOfCase({ mains, subs }: CrossoverCase): PhaseOf {
+  const all = [...mains, ...subs].map(({ gear }) =>
+    phaseOf(gear ?? { lowEnd: null, highEnd: null }),
+  );
+  return all.includes('model') ? 'model' : all.includes('minimum') ? 'minimum' : 'file';
+}
+
+const CAVEATS: Readonly<Record<Exclude<PhaseOf, 'model'>, string>> = {
+  file: 'Phase of mains and subwoofer is that of their response files; the room is not in it. Hold it against a measurement of both together.',
+  minimum:
+    'Starting values: of mains and subwoofer the level is measured, the phase is the least that goes with it, and the room is not in it. Final only after a measurement of mains and subwoofer together.',
+};
+
+function caveat(
+  of: CrossoverCase,
+  { main, sub }: RankingInput,
+  outcome: CrossoverOutcome | null,
+): string {
+  const phase = phaseOfCase(of);
+  if (phase !== 'model') return CAVEATS[phase];
   const at_hz = outcome?.filter.frequency_hz ?? null;
+  const isModelled = main.lowEnd !== null && main.lowEnd.response === undefined;
   const spread_rad =
-    main.lowEnd && at_hz !== null ? rolloffPhaseSpread_rad(naturalLowEnd(main.lowEnd), at_hz) : 0;
+    isModelled && main.lowEnd && at_hz !== null
+      ? rolloffPhaseSpread_rad(naturalLowEnd(main.lowEnd), at_hz)
+      : 0;
   const degrees = Math.round((spread_rad * 180) / Math.PI);
   const spread = 0 < degrees ? ` (±${degrees}° here)` : '';
   const flat =

@@ -1,5 +1,6 @@
 // A model of gear in SI, as `resolve` hands it to the computations: what a device can do and which settings it offers.
 
+import type { Path } from './path.ts';
 import type { Spectrum } from './quantities.ts';
 
 export type GearKind =
@@ -26,7 +27,12 @@ export interface Gear {
   /** The natural high-pass of the loudspeaker; null for devices and where nothing was recorded. */
   readonly lowEnd: LowEnd | null;
   /** The upper end of a subwoofer's range. */
-  readonly highEnd: { readonly minus6db_hz: number; readonly slope_db_oct: number } | null;
+  readonly highEnd: {
+    readonly minus6db_hz: number;
+    readonly slope_db_oct: number;
+    /** As its response file tells it; absent where none is named or read. */
+    readonly response?: GearResponse;
+  } | null;
   readonly maxLevel: MaxLevel | null;
   /** RMS volts at an input that drive a loudspeaker, amplifier or device to full output. */
   readonly fullLevelInput_v: number | null;
@@ -46,6 +52,39 @@ export interface Gear {
   readonly buses: readonly { readonly name: string; readonly sum_db: number }[];
   readonly paths: readonly GearPath[];
   readonly controls: readonly Control[];
+  /** Response files that the model names; absent where it names none. */
+  readonly responseFiles?: readonly ResponseFile[];
+}
+
+/** A response file that a model names: its path from the gear file's folder, and what of the model it tells. */
+export interface ResponseFile {
+  readonly file: string;
+  /** Where the gear file names it. */
+  readonly path: Path;
+  readonly of:
+    | { readonly kind: 'low_end' | 'high_end' }
+    | { readonly kind: 'control'; readonly control: string; readonly choice: string };
+}
+
+/** A response as a file tells it, on the grid of `core/acoustics/sampledResponse.ts`. */
+export interface GearResponse {
+  /** Re the pass band; of a switch's position: re the neutral one. */
+  readonly level_db: readonly number[];
+  /** e^{+jωt}, unwrapped. */
+  readonly phase_rad: readonly number[];
+  /** `minimum` where the file has none: the least that the level asks for. */
+  readonly phaseFrom: 'file' | 'minimum';
+  /** What the file covers of the grid; beyond, it is continued as it falls. */
+  readonly known_hz: readonly [number, number];
+  /** Its lower and upper end, where the file reaches 6 dB below the pass band. */
+  readonly low: RollOff | null;
+  readonly high: RollOff | null;
+}
+
+export interface RollOff {
+  readonly minus6db_hz: number;
+  /** To the next 6 dB/octave. */
+  readonly slope_db_oct: number;
 }
 
 export interface LowEnd {
@@ -54,8 +93,10 @@ export interface LowEnd {
   readonly slope_db_oct: number;
   readonly kind: 'sealed' | 'vented' | null;
   readonly protection: { readonly frequency_hz: number; readonly slope_db_oct: number } | null;
-  /** A complex response file was named: only then is phase more than a guess. */
+  /** A response file was named; with phase in it, phase is more than a guess. */
   readonly responseFile: string | null;
+  /** What it tells; absent where none is named or read. */
+  readonly response?: GearResponse;
 }
 
 export interface MaxLevel {
@@ -127,7 +168,15 @@ export type Control = {
       readonly gain_db: Steps;
       readonly q: Steps;
     }
-  | { readonly kind: 'switch'; readonly choices: readonly string[] }
+  | {
+      readonly kind: 'switch';
+      readonly choices: readonly string[];
+      /** What positions do to the response; absent where no file tells. */
+      readonly responses?: readonly {
+        readonly choice: string;
+        readonly response: GearResponse;
+      }[];
+    }
 );
 
 /**

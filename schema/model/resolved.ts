@@ -1,5 +1,6 @@
 // What joining one room with its gear and facility yields: the room in SI, what was wrong, and which words refer to what.
 
+import type { GearResponse } from './gear.ts';
 import type { Range } from './located.ts';
 import type { ParsedFile } from './parsedFile.ts';
 import type { Path } from './path.ts';
@@ -10,6 +11,8 @@ import type { Room } from './room.ts';
 export interface NamedFile {
   readonly file: string;
   readonly parsed: ParsedFile;
+  /** Of a gear file: what the response files that it names tell, by `responseKey`; the same object while they say the same. */
+  readonly responses?: ReadonlyMap<string, GearResponse>;
 }
 
 export interface ResolveContext {

@@ -6,6 +6,7 @@ import type { Path } from '../model/path.ts';
 import type { NamedFile } from '../model/resolved.ts';
 import { controlPlaces } from './gearControls.ts';
 import { portsOf, readModel } from './gearModel.ts';
+import { withResponses } from './gearResponses.ts';
 import { below, entriesOf, itemsOf, type NamedPlace, rootPlace, scalarOf } from './place.ts';
 import { type Reading, startReading } from './reading.ts';
 
@@ -55,9 +56,10 @@ export function readGearFile(file: ParsedFile): GearFileReading {
 /** Where two files have a model of the same id, the first one counts; `checkGear` tells the second. */
 export function gearLibrary(files: readonly NamedFile[]): GearLibrary {
   const library = new Map<string, Model>();
-  for (const { file, parsed } of files)
+  for (const { file, parsed, responses } of files)
     for (const [id, model] of readGearFile(parsed).models)
-      if (!library.has(id)) library.set(id, { id, file, ...model });
+      if (!library.has(id))
+        library.set(id, { id, file, ...model, gear: withResponses(model.gear, responses) });
   return library;
 }
 

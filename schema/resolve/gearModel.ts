@@ -3,6 +3,7 @@
 import type { Gear, GearKind, LowEnd, MaxLevel } from '../model/gear.ts';
 import { readControls } from './gearControls.ts';
 import { readPaths } from './gearPaths.ts';
+import { responseFiles } from './gearResponses.ts';
 import {
   below,
   entriesOf,
@@ -38,6 +39,7 @@ export function readModel(reading: Reading, place: NamedPlace): Gear | null {
   const buses = entriesOf(below(place, 'buses'));
   const controls = below(place, 'controls');
   const optional = 'optional';
+  const files = responseFiles(reading, place);
   return {
     id: place.name,
     kind,
@@ -66,6 +68,7 @@ export function readModel(reading: Reading, place: NamedPlace): Gear | null {
       hasDriver: hasDriver(kind),
     }),
     controls: readControls(reading, controls, sampleRate_hz),
+    ...(files.length === 0 ? {} : { responseFiles: files }),
   };
 }
 

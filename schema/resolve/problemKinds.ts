@@ -142,6 +142,11 @@ export const RESOLVE_PROBLEM_KINDS: readonly ProblemKind[] = [
     'Correct the path, which starts from the folder of this file, or add the file.',
     'sessions: { autumn: { date: 2026-11-03, takes: { a: { file: gone.wav, seat: mix } } } }',
   ]),
+  kind('reference/response', 'A response file that cannot be taken as it stands', [
+    'What cannot be read of it is missing from the loudspeaker; the room is worked out from what else the gear file says.',
+    'Correct the file: in each line a frequency in Hz, a level in dB and, if known, a phase in degrees, without time of flight.',
+    'models: { heath_6: { kind: loudspeaker, low_end: { response: responses/empty.txt } } }',
+  ]),
   kind('reference/control', 'No such control', [
     'The gear model has no such control, so nobody can have dialled this in.',
     'Correct the name, or add the control to the gear model.',

@@ -74,7 +74,11 @@ function isSameContext(then: ResolveContext, now: ResolveContext): boolean {
 }
 
 function isSameFile(one: ResolveContext['facility'], other: ResolveContext['facility']): boolean {
-  return one?.file === other?.file && one?.parsed === other?.parsed;
+  return (
+    one?.file === other?.file &&
+    one?.parsed === other?.parsed &&
+    one?.responses === other?.responses
+  );
 }
 
 /** Resolving asks where the parse has told errors, and repeats none of them. */

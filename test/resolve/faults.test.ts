@@ -14,9 +14,9 @@ const examples = new URL('../../examples/', import.meta.url);
 const read = (name: string) => readFileSync(new URL(name, examples), 'utf8');
 
 const context: ResolveContext = {
-  gear: readdirSync(new URL('gear/', examples)).map((name) =>
-    named(name, 'gear', read(`gear/${name}`)),
-  ),
+  gear: readdirSync(new URL('gear/', examples))
+    .filter((name) => name.endsWith('.gear.yaml'))
+    .map((name) => named(name, 'gear', read(`gear/${name}`))),
   facility: named('facility.yaml', 'facility', read('facility.yaml')),
   defaultSampleRate_hz: null,
   fileExists: null,

@@ -1,12 +1,16 @@
 // The demo facility worked out from its files, for tests of what is shown. Nothing of it is hand-made.
 
 import { readdirSync, readFileSync } from 'node:fs';
+import { gearResponse } from '../../core/measure/gearResponse.ts';
 import type { Setup } from '../../core/setup.ts';
 import { createWorkOut } from '../../core/workOut.ts';
 import type { FileKind } from '../../schema/model/parsedFile.ts';
 import type { NamedFile } from '../../schema/model/resolved.ts';
 import { parseFile } from '../../schema/parse/parseFile.ts';
+import { readGearFile } from '../../schema/resolve/gearLibrary.ts';
+import { responseKey } from '../../schema/resolve/gearResponses.ts';
 import { resolveRoom } from '../../schema/resolve/resolveRoom.ts';
+import { readResponse } from '../../server/measure/readResponse.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
 
 export interface DemoRoom {
@@ -18,7 +22,9 @@ export interface DemoRoom {
 const EXAMPLES = new URL('../../examples/', import.meta.url);
 
 export function demoRooms(): readonly DemoRoom[] {
-  const gear = readdirSync(new URL('gear/', EXAMPLES)).map((file) => named('gear', `gear/${file}`));
+  const gear = readdirSync(new URL('gear/', EXAMPLES))
+    .filter((file) => file.endsWith('.gear.yaml'))
+    .map((file) => withResponseFiles(named('gear', `gear/${file}`)));
   const facility = named('facility', 'facility.yaml');
   return readdirSync(new URL('rooms/', EXAMPLES))
     .filter((file) => file.endsWith('.room.yaml'))
@@ -41,6 +47,18 @@ export function demoRooms(): readonly DemoRoom[] {
         ),
       };
     });
+}
+
+/** With what the response files tell that it names, as the server would read them. */
+function withResponseFiles(gear: NamedFile): NamedFile {
+  const models = [...readGearFile(gear.parsed).models.values()];
+  const files = models.flatMap((model) => model.gear?.responseFiles ?? []);
+  const responses = files.flatMap((one) => {
+    const { data } = readResponse(readFileSync(new URL(`gear/${one.file}`, EXAMPLES), 'utf8'));
+    const read = data && gearResponse(data, one.of.kind === 'control' ? 'change' : 'natural');
+    return read ? [[responseKey(one), read.response] as const] : [];
+  });
+  return { ...gear, responses: new Map(responses) };
 }
 
 function named(kind: FileKind, file: string): NamedFile {

@@ -42,17 +42,25 @@ export function crossoverAdvice(
           [...high, ...low].some((one) => settingKey(one) === settingKey(stage)),
       );
     const filters = [...stages.values()].map((stage) =>
-      filterAdvice(stage, best, isGood, isShared(stage) ? figures.set : null),
+      filterAdvice(stage, best, isGood, {
+        ownSet: isShared(stage) ? figures.set : null,
+        standing: standingOf(figures),
+      }),
     );
-    return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best)];
+    return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best, standingOf(figures))];
   });
+}
+
+/** A start while phase is a guess. */
+export function standingOf({ hasPhase }: CrossoverFigures): SettingAdvice['standing'] {
+  return hasPhase === true ? 'computed' : 'start';
 }
 
 function filterAdvice(
   stage: FilterStage,
   best: CrossoverOutcome,
   isGood: boolean,
-  ownSet: string | null,
+  { ownSet, standing }: { readonly ownSet: string | null } & Pick<SettingAdvice, 'standing'>,
 ): SettingAdvice {
   const { control } = stage;
   const frequency_hz = nearestStep(best.filter.frequency_hz, control.frequency_hz);
@@ -80,11 +88,11 @@ function filterAdvice(
       ? `as good as ${dialIn}, the best by the sum, to within ${AS_GOOD_DB} dB`
       : [`with polarity ${best.polarity}`, ...best.reasons.slice(0, 3)].join('; '),
     source: SOURCE,
-    standing: 'start',
+    standing,
     fix:
       agrees === true
         ? null
-        : editFix(dialIn, filterEdits(stage, frequency_hz, slope_db_oct), false),
+        : editFix(dialIn, filterEdits(stage, frequency_hz, slope_db_oct), standing === 'computed'),
   };
 }
 
@@ -111,6 +119,7 @@ export function filterEdits(
 function phaseAdvice(
   stages: readonly GovernedStage[],
   { phase_rad }: CrossoverOutcome,
+  standing: SettingAdvice['standing'],
 ): readonly SettingAdvice[] {
   const stage = stages.findLast(({ control }) => control?.kind === 'phase');
   if (stage === undefined || phase_rad === undefined) return [];
@@ -129,8 +138,8 @@ function phaseAdvice(
       residualPhase_rad: null,
       reason: 'goes with the suggested crossover: the subwoofer has no delay of its own',
       source: SOURCE,
-      standing: 'start',
-      fix: dialInFix(place, dialIn, agrees, false),
+      standing,
+      fix: dialInFix(place, dialIn, agrees, standing === 'computed'),
     },
   ];
 }

@@ -6,6 +6,7 @@ import { showFor } from '../../show.ts';
 import type { DelayNeed } from '../../signal/alignment.ts';
 import { grouped } from '../../signal/grouped.ts';
 import { stageDelay_s } from '../../signal/traced.ts';
+import { standingOf } from './crossovers.ts';
 import { dialInFix, placeOfStage } from './draft.ts';
 import { type DelayControl, type ToldDelay, tellDelay } from './tellDelay.ts';
 
@@ -59,7 +60,8 @@ function adviceFor(
   const place = placeOfStage(need.stage);
   const agreesByPhase = byPhase !== null && agreesWith(need, byPhase, control, settings) === true;
   const agrees = agreesByPhase || agreesWith(need, told, control, settings);
-  const standing = crossover?.subs.some((id) => need.targets.includes(id)) ? 'start' : 'computed';
+  const isOfSub = crossover?.subs.some((id) => need.targets.includes(id)) === true;
+  const standing = crossover && isOfSub ? standingOf(crossover) : 'computed';
   const at_hz = crossover && frequencyOf(crossover);
   return {
     ...place,

@@ -5,6 +5,7 @@ import { showFor } from '../../show.ts';
 import type { GovernedStage } from '../../signal/governing.ts';
 import { isInverting } from '../../signal/traced.ts';
 import type { JudgedCase } from '../crossovers.ts';
+import { standingOf } from './crossovers.ts';
 import { dialInFix, placeForSet, placeOfStage } from './draft.ts';
 
 const show = showFor({ length: 'metre', temperature: 'celsius', mass: 'kilogram' });
@@ -45,7 +46,8 @@ export function polarityAdvice(
       const key = place.path.join('\n');
       if (told.has(key)) return [];
       told.add(key);
-      return [adviceFor(stage, place, wanted ? 'inverted' : 'normal', choice)];
+      const dialIn = wanted ? 'inverted' : 'normal';
+      return [adviceFor(stage, place, dialIn, { ...choice, standing: standingOf(figures) })];
     });
   });
 }
@@ -80,7 +82,7 @@ function adviceFor(
   stage: GovernedStage,
   place: ReturnType<typeof placeOfStage>,
   dialIn: 'normal' | 'inverted',
-  { gain_db, isEven }: Wanted,
+  { gain_db, isEven, standing }: Wanted & Pick<SettingAdvice, 'standing'>,
 ): SettingAdvice {
   const agrees = stage.value?.kind === 'choice' ? stage.value.choice === dialIn : null;
   return {
@@ -94,8 +96,8 @@ function adviceFor(
     reason: reasonFor(gain_db, isEven),
     source:
       'the polarity that gives more bass at the seat: common practice, no source; predicted from the sum',
-    standing: 'start',
-    fix: dialInFix(place, dialIn, agrees, false),
+    standing,
+    fix: dialInFix(place, dialIn, agrees, standing === 'computed'),
   };
 }
 
