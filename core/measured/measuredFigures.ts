@@ -28,6 +28,10 @@ export interface MeasuredTake {
   readonly sounding: readonly string[];
   readonly seat: string | null;
   readonly at: { readonly x_m: number; readonly y_m: number; readonly z_m: number } | null;
+  /** What the file says that its times refer to. */
+  readonly timing?: 'loopback' | 'acoustic' | 'none' | null;
+  /** The file is still being read: nothing of it is known yet. */
+  readonly isPending?: boolean;
   /** null where the file could not be read; `faults` says why. */
   readonly kind: 'text' | 'impulse' | 'recording' | null;
   readonly faults: readonly TakeFault[];
@@ -37,6 +41,8 @@ export interface MeasuredTake {
   readonly arrival_s: number | null;
   /** `peak` of a full-range source, `slope` of the phase of a bass source. */
   readonly arrivalBy: 'peak' | 'slope' | null;
+  /** After the loudspeaker that is the acoustic reference of all takes of the session; only differences between takes mean anything. */
+  readonly relativeArrival_s?: number | null;
   readonly polarity: 'upright' | 'inverted' | 'undecided' | null;
   readonly level: {
     readonly level_db: number;
@@ -56,6 +62,31 @@ export interface MeasuredTake {
   /** Sentences, ready to show: what this take cannot support, and why. */
   readonly refusals: readonly string[];
   readonly warnings: readonly string[];
+  /** How it was read, for whoever wants to check; null where the file could not be read. */
+  readonly how?: TakeHow | null;
+}
+
+export interface TakeHow {
+  /** `24-bit integer` …; null for a text. */
+  readonly encoding: string | null;
+  readonly sampleRate_hz: number | null;
+  readonly channelCount: number | null;
+  /** Points of a text; null for a WAV file. */
+  readonly pointCount: number | null;
+  /** The part of the response of which the spectrum was taken, before and after the start of the sound. */
+  readonly window: { readonly before_s: number; readonly after_s: number } | null;
+  /** Where the source is within 10 dB of its strongest third octave. */
+  readonly sourceBand: { readonly from_hz: number; readonly to_hz: number };
+  /** Where in the file, or in what was deconvolved, the sound begins. */
+  readonly placed_s: number | null;
+  /** Arrival with the filters' own delay, of a bass source. */
+  readonly withFilters_s: number | null;
+  /** Way through the interface, taken off; of recordings with a wire. */
+  readonly loopback_s: number | null;
+  readonly recorded_dbfs: number | null;
+  readonly noise_dbfs: number | null;
+  /** Correction files that were taken off. */
+  readonly corrections: readonly string[];
 }
 
 export interface TakeFault {
@@ -63,6 +94,8 @@ export interface TakeFault {
   readonly severity: 'error' | 'warning' | 'information';
   /** A sentence that names no path of the machine. */
   readonly message: string;
+  /** What of the take it is about; the take's `file` where absent. */
+  readonly path?: Path;
 }
 
 /** Ascending; levels NaN-free: what the take does not support is null. */
@@ -91,4 +124,6 @@ export interface MeasuredAverage {
   readonly takes: readonly string[];
   readonly by: 'power' | 'level' | 'vector';
   readonly response: MeasuredResponse | null;
+  /** Why there is none, a sentence each. */
+  readonly refusals?: readonly string[];
 }

@@ -1,10 +1,48 @@
 // The measurements held against the plan, take by take, and a verdict for each session.
 
+import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import type { Setup } from '../setup.ts';
+import type { SessionEvidence } from './causeFit.ts';
+import { comparedTakes } from './compareTakes.ts';
+import type { MeasuredSession } from './measuredFigures.ts';
+import { sessionPlan } from './plan.ts';
+import { sessionData } from './sessionData.ts';
+import { sessionVerdict } from './sessionVerdict.ts';
+import { halfWidth_db } from './takeEnvelope.ts';
 import type { VerificationFigures } from './verification.ts';
+
+/** Where causes are tried: coarse enough to try many, fine enough for sixths of an octave. */
+const TRIED = { from_hz: 20, to_hz: 250, perOctave: 18 } as const;
 
 /** Pure: the same Setup gives the same answer. null where there are no takes or no field to hold them against. */
 export function verified(setup: Setup): VerificationFigures | null {
-  if (!setup.measured || !setup.field) return null;
-  return { takes: [], sessions: [] };
+  const { measured, field } = setup;
+  if (!measured || !field) return null;
+  const tried_hz = [...logGrid_hz(TRIED.from_hz, TRIED.to_hz, TRIED.perOctave)];
+  const sessions = measured.sessions.map((one) => ({
+    shown: sessionEvidence(setup, one, field.frequency_hz),
+    tried: sessionEvidence(setup, one, tried_hz),
+  }));
+  return {
+    takes: sessions.flatMap(({ shown }) => (shown ? comparedTakes(setup, shown) : [])),
+    sessions: sessions.flatMap(({ tried }) =>
+      tried && 0 < tried.data.length ? [sessionVerdict(setup, tried)] : [],
+    ),
+  };
+}
+
+function sessionEvidence(
+  setup: Setup,
+  { session, takes }: MeasuredSession,
+  frequency_hz: readonly number[],
+): SessionEvidence | null {
+  const given = setup.room.sessions?.find(({ id }) => id === session);
+  if (given === undefined) return null;
+  const plan = sessionPlan(setup, given, frequency_hz);
+  const found = sessionData(plan, takes, (one) => halfWidth_db(setup, one, plan.frequency_hz));
+  return {
+    plan,
+    data: found.map(({ data }) => data),
+    places: found.map(({ index }) => index),
+  };
 }

@@ -1,0 +1,148 @@
+// How badly a prediction fits the takes: squares of deviations in units of their errors, large ones counted in a straight line.
+
+import type { Prediction } from './plan.ts';
+import { meanPower_db, type TakeData } from './sessionData.ts';
+import { WRONG_POLARITY_MISFIT } from './takeErrors.ts';
+
+/** Measured minus predicted of everything in a session's takes, offsets that mean nothing taken out. */
+export interface Residuals {
+  readonly takes: readonly TakeResiduals[];
+  /** What was taken off all levels, and off arrivals that are only relative. */
+  readonly level_db: number;
+  readonly late_s: number;
+}
+
+export interface TakeResiduals {
+  readonly arrival_s: number | null;
+  /** Whether a polarity that is known on both sides is the other one. */
+  readonly isTurned: boolean | null;
+  readonly mid_db: number | null;
+  /** By band of the take's data; null where the variant has no field there. */
+  readonly bands_db: readonly (number | null)[];
+}
+
+export function residualsOf(
+  data: readonly TakeData[],
+  predictions: readonly (Prediction | undefined)[],
+): Residuals {
+  const raw = data.map((one, i): TakeResiduals => raws(one, predictions[i]));
+  const levels = data.flatMap((one, i) => levelDeviations(one, raw[i]));
+  const relative = data.flatMap(({ isRelative, arrival }, i) => {
+    const off_s = raw[i]?.arrival_s ?? null;
+    return isRelative && arrival !== null && off_s !== null
+      ? [{ off: off_s, error: arrival.error_s, weight: 1 }]
+      : [];
+  });
+  const level_db = centre(levels);
+  const late_s = centre(relative);
+  return {
+    level_db,
+    late_s,
+    takes: raw.map((one, i) => ({
+      ...one,
+      arrival_s: one.arrival_s === null ? null : one.arrival_s - (data[i]?.isRelative ? late_s : 0),
+      mid_db: one.mid_db === null ? null : one.mid_db - level_db,
+      bands_db: one.bands_db.map((off) => (off === null ? null : off - level_db)),
+    })),
+  };
+}
+
+function raws(
+  { arrival, polarity, mid, bands }: TakeData,
+  prediction: Prediction | undefined,
+): TakeResiduals {
+  const expected = prediction?.polarity ?? 'undecided';
+  const level_db = prediction?.level_db ?? null;
+  return {
+    arrival_s:
+      arrival === null || prediction === undefined || prediction.arrival_s === null
+        ? null
+        : arrival.arrival_s - prediction.arrival_s,
+    isTurned: polarity === null || expected === 'undecided' ? null : polarity !== expected,
+    mid_db:
+      mid === null || prediction === undefined || prediction.mid_db === null
+        ? null
+        : mid.level_db - prediction.mid_db,
+    bands_db: bands.map((band) =>
+      level_db === null ? null : band.level_db - meanPower_db(level_db, band.from, band.to),
+    ),
+  };
+}
+
+interface Deviation {
+  readonly off: number;
+  readonly error: number;
+  readonly weight: number;
+}
+
+/** Neighbouring sixths of an octave go together: two count as one. */
+const BAND_WEIGHT = 0.5;
+
+function levelDeviations(
+  { mid, bands }: TakeData,
+  residuals: TakeResiduals | undefined,
+): readonly Deviation[] {
+  const middle = residuals?.mid_db ?? null;
+  return [
+    ...(mid === null || middle === null ? [] : [{ off: middle, error: mid.error_db, weight: 1 }]),
+    ...bands.flatMap(({ error_db }, i) => {
+      const off = residuals?.bands_db[i] ?? null;
+      return off === null ? [] : [{ off, error: error_db, weight: BAND_WEIGHT }];
+    }),
+  ];
+}
+
+/** Deviations beyond three errors count in a straight line. @source Huber, Robust Statistics (1981) */
+const STRAIGHT_FROM = 3;
+
+/** The offset that leaves the least misfit, by reweighting a few times from the median. */
+function centre(deviations: readonly Deviation[]): number {
+  if (deviations.length === 0) return 0;
+  const sorted = deviations.toSorted((a, b) => a.off - b.off);
+  let offset = sorted[Math.floor(sorted.length / 2)]?.off ?? 0;
+  for (let round = 0; round < 8; round++) {
+    let sum = 0;
+    let total = 0;
+    for (const { off, error, weight } of deviations) {
+      const z = Math.abs(off - offset) / error;
+      const w = (weight * Math.min(1, STRAIGHT_FROM / Math.max(z, 1e-9))) / error ** 2;
+      sum += w * off;
+      total += w;
+    }
+    offset = sum / total;
+  }
+  return offset;
+}
+
+export interface Misfit {
+  /** Of arrivals, polarities and middle levels. */
+  readonly sharp: number;
+  /** Of the bass by bands, and how many bands it is made of. */
+  readonly bands: number;
+  readonly bandCount: number;
+}
+
+export function misfitOf(data: readonly TakeData[], { takes }: Residuals): Misfit {
+  let sharp = 0;
+  let bands = 0;
+  let bandCount = 0;
+  data.forEach(({ arrival, mid, bands: measured }, i) => {
+    const one = takes[i];
+    if (one === undefined) return;
+    if (arrival !== null && one.arrival_s !== null) sharp += loss(one.arrival_s / arrival.error_s);
+    if (mid !== null && one.mid_db !== null) sharp += loss(one.mid_db / mid.error_db);
+    if (one.isTurned === true) sharp += WRONG_POLARITY_MISFIT;
+    measured.forEach(({ error_db }, band) => {
+      const off = one.bands_db[band] ?? null;
+      if (off === null) return;
+      bands += BAND_WEIGHT * loss(off / error_db);
+      bandCount += BAND_WEIGHT;
+    });
+  });
+  return { sharp, bands, bandCount };
+}
+
+function loss(deviation: number): number {
+  const z = Math.abs(deviation);
+  return z <= STRAIGHT_FROM ? z * z : STRAIGHT_FROM * (2 * z - STRAIGHT_FROM);
+}
