@@ -9,6 +9,8 @@ import type { FieldFigures } from './fieldFigures.ts';
 import type { Finding, Fix } from './finding.ts';
 import type { MeasuredFigures } from './measured/measuredFigures.ts';
 import type { VerificationFigures } from './measured/verification.ts';
+import type { DriftFigures } from './record/driftFigures.ts';
+import type { RecordFigures } from './record/recordFigures.ts';
 
 export interface Setup {
   readonly room: Room;
@@ -19,8 +21,6 @@ export interface Setup {
   readonly seats: readonly SeatFigures[];
   readonly signalPaths: readonly SignalPath[];
   readonly crossovers: readonly CrossoverFigures[];
-import type { DriftFigures } from './record/driftFigures.ts';
-import type { RecordFigures } from './record/recordFigures.ts';
   readonly layouts: readonly LayoutFigures[];
   readonly boundaries: readonly BoundaryFigures[];
   /** One entry a subwoofer. */
@@ -35,6 +35,10 @@ import type { RecordFigures } from './record/recordFigures.ts';
   readonly measured?: MeasuredFigures | null;
   /** The measurements held against the plan; null or absent until field and takes are there. */
   readonly verification?: VerificationFigures | null;
+  /** What has moved between dated sessions; null or absent until takes are read, and where no two sessions have one in common. */
+  readonly drift?: DriftFigures | null;
+  /** What of the sessions, the sign-off and the listening checks still stands; absent only in hand-made setups. */
+  readonly record?: RecordFigures;
   readonly cautions: readonly string[];
   readonly findings: readonly Finding[];
   readonly notes: readonly Note[];
@@ -45,10 +49,6 @@ export interface Note {
   readonly path: Path;
   readonly message: string;
 }
-  /** What has moved between dated sessions; null or absent until takes are read, and where no two sessions have one in common. */
-  readonly drift?: DriftFigures | null;
-  /** What of the sessions, the sign-off and the listening checks still stands; absent only in hand-made setups. */
-  readonly record?: RecordFigures;
 
 export interface AirFigures {
   readonly temperature_k: number;

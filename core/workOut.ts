@@ -73,20 +73,20 @@ function createParts() {
     power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
     seats: memoPart(['seats'], seatsOf),
     signalPaths: memoLast((paths: readonly TracedPath[]) => paths.map(signalPath)),
+    record: createRecordPart(),
     cautions: memoPart(['devices', 'circuits', 'seats', ...sources], cautionsPart),
     notes: memoLast((...lists: readonly (readonly Note[])[]) => lists.flat()),
   };
-    record: createRecordPart(),
 }
 
 function setupOf(
   parts: ReturnType<typeof createParts>,
   { room, wired: sources }: SteadyRoom,
   defaultTemperature_k: number,
+  today: string | null,
 ): Setup {
   const wired = { ...room, ...sources };
   const { air, notes: airNotes } = parts.air(room, defaultTemperature_k);
-  today: string | null,
   const { space, notes: spaceNotes } = parts.space(room, air);
   const angles = parts.angles(room);
   const layout = parts.layout(room, angles);
@@ -111,10 +111,10 @@ function setupOf(
     levels: parts.levels(wired, traced.paths, space?.volume_m3 ?? null),
     power: parts.power(wired),
     advice: advice.advice,
+    record: parts.record(room, sources, today),
     cautions: parts.cautions(room),
     findings: [],
     notes: parts.notes(
-    record: parts.record(room, sources, today),
       airNotes,
       spaceNotes,
       layout.notes,

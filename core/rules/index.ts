@@ -50,7 +50,14 @@ import { powerInrush } from './power/inrush.ts';
 import { powerStandby } from './power/standby.ts';
 import { acceptanceEnded } from './record/acceptanceEnded.ts';
 import { acceptanceUnused } from './record/acceptanceUnused.ts';
+import { recordDrift } from './record/drift.ts';
+import { listeningNotGood } from './record/listeningNotGood.ts';
+import { listeningOpen } from './record/listeningOpen.ts';
+import { recordNotTied } from './record/notTied.ts';
 import { recheckDue } from './record/recheckDue.ts';
+import { sessionOutOfDate } from './record/sessionOutOfDate.ts';
+import { signOffOutOfDate } from './record/signOffOutOfDate.ts';
+import { signOffUnmeasured } from './record/signOffUnmeasured.ts';
 import type { Rule } from './rule.ts';
 import { settingsNotOffered } from './settings/notOffered.ts';
 import { settingsOffStep } from './settings/offStep.ts';
@@ -76,7 +83,7 @@ import { spaceSeatAtMidLength } from './space/seatAtMidLength.ts';
 import { spaceUnequalSides } from './space/unequalSides.ts';
 import { spaceWholeNumberRatio } from './space/wholeNumberRatio.ts';
 
-/** Codes are never renamed or used again. The rules of the record come last: they look at what the others found. */
+/** Codes are never renamed or used again. The rules of acceptances come last: they look at what the others found. */
 export const RULES: readonly Rule[] = [
   geometryOutside,
   geometryInsideObstacle,
@@ -149,9 +156,16 @@ export const RULES: readonly Rule[] = [
   fieldSeatOnMode,
   fieldSubOnNode,
   fieldSeatSpread,
+  recheckDue,
+  signOffOutOfDate,
+  signOffUnmeasured,
+  sessionOutOfDate,
+  recordNotTied,
+  listeningNotGood,
+  listeningOpen,
+  recordDrift,
   acceptanceEnded,
   acceptanceUnused,
-  recheckDue,
 ];
 
 /** The rule of a code; undefined where there is none. */

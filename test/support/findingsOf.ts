@@ -6,6 +6,7 @@ import { anglesPart } from '../../core/parts/angles.ts';
 import { boundariesPart } from '../../core/parts/boundaries.ts';
 import { layoutPart } from '../../core/parts/layout.ts';
 import { placementPart } from '../../core/parts/placement.ts';
+import { createRecordPart } from '../../core/parts/record.ts';
 import { referenceSeat } from '../../core/parts/referenceSeat.ts';
 import { spacePart } from '../../core/parts/space.ts';
 import type { Rule } from '../../core/rules/rule.ts';
@@ -68,7 +69,9 @@ export function findingsOf(
   { today = null, parts = {} }: CheckOptions = {},
 ): readonly Finding[] {
   const rules = 'code' in rule ? [rule] : rule;
-  return runTheseRules(rules, geometrySetup(room, parts), showFor(room.habits), { today });
+  const record = createRecordPart()(room, room, today);
+  const setup = geometrySetup(room, { record, ...parts });
+  return runTheseRules(rules, setup, showFor(room.habits), { today });
 }
 
 /** Place and message of each, as a person would read them in a list. */

@@ -17,11 +17,12 @@ export const acceptanceUnused: Rule = defineRule<Fact>({
   advice: 'Remove it, or correct what it is about.',
   source: 'the room file',
 
-  *find({ room, findings, field }, { codes }) {
+  *find({ room, findings, field, measured }, { codes }) {
     for (const acceptance of room.accepted) {
       const { id, finding, about } = acceptance;
       if (!codes.has(finding)) continue; // a wrong code is told where references are judged
       if (finding.startsWith('field/') && !field) continue; // not looked for yet
+      if (finding === 'record/drift' && !measured) continue; // takes are read later
       if (findings.some(({ code, path }) => covers(acceptance, code, path))) continue;
       yield {
         path: ['accepted', id],

@@ -1,11 +1,12 @@
 // Rule record/recheck-due: a signed-off room is checked again in time.
 
-import { isOver, monthsLater } from '../day.ts';
+import { renewFixes } from '../../record/recordFixes.ts';
 import { defineRule, type Rule } from '../rule.ts';
 
 interface Fact {
   readonly date: string;
   readonly due: string;
+  readonly from: 'room' | 'policy' | null;
 }
 
 export const recheckDue: Rule = defineRule<Fact>({
@@ -16,14 +17,18 @@ export const recheckDue: Rule = defineRule<Fact>({
   advice: 'Measure and listen again, then sign off anew.',
   source: 'the room file, else the policy; yearly is common practice, no source',
 
-  *find({ room: { signedOff, policy } }, { today }) {
-    const months = signedOff?.recheck_months ?? policy.recheck_months;
-    const date = signedOff?.date ?? null;
-    if (today === null || date === null || months === null) return;
-    const due = monthsLater(date, months);
-    if (due === null || !isOver(due, today)) return;
-    yield { path: ['signed_off', 'date'], fact: { date, due } };
+  *find({ record }, { today }) {
+    const signOff = record?.signOff ?? null;
+    if (record === undefined || signOff === null || signOff.isDue !== true) return;
+    const { date, due, dueFrom: from } = signOff;
+    if (date === null || due === null) return;
+    yield {
+      path: ['signed_off', 'date'],
+      fact: { date, due, from },
+      fixes: renewFixes(record.fingerprint, today),
+    };
   },
 
-  message: ({ date, due }) => `Signed off on ${date}, to be checked again by ${due}`,
+  message: ({ date, due, from }) =>
+    `Signed off on ${date}, to be checked again by ${due}${from === 'policy' ? ', as the policy asks' : ''}`,
 });
