@@ -4,9 +4,11 @@
 export interface SchemaError {
   /** A JSON pointer to the value. */
   readonly instancePath: string;
-  readonly schemaPath: string;
   readonly keyword: string;
+  /** Which key, item or branch, where the keyword alone does not say it; else empty. */
   readonly params: Readonly<Record<string, unknown>>;
+  /** Where in the schema, where it matters; else empty. */
+  readonly schemaPath: string;
   readonly propertyName?: string;
 }
 

@@ -3,6 +3,7 @@
 import standalone from 'ajv/dist/standalone/index.js';
 import { createAjv } from './ajv.ts';
 import { readSchemaFiles, type SchemaFiles } from './schemaFiles.ts';
+import { shorter } from './shorter.ts';
 
 const KINDS = ['room', 'gear', 'facility'] as const;
 
@@ -11,7 +12,7 @@ const HEADER = `// The schemas, compiled into validators. Made by: npx tsx schem
 import { isArrow } from './arrow.ts';
 import { isDay } from './calendar.ts';
 import { fitsQuantity } from './quantity/fits.ts';
-import { joined, sameScalar, textLength, told } from './validatorHelp.ts';
+import { inside, isMap, sameScalar, sizeOf, step, textLength, told } from './validatorHelp.ts';
 const formats = { date: isDay };
 `;
 
@@ -21,9 +22,11 @@ const DECLARATIONS = `// The schemas, compiled into validators. Made by: npx tsx
 export interface SchemaError {
   /** A JSON pointer to the value. */
   readonly instancePath: string;
-  readonly schemaPath: string;
   readonly keyword: string;
+  /** Which key, item or branch, where the keyword alone does not say it; else empty. */
   readonly params: Readonly<Record<string, unknown>>;
+  /** Where in the schema, where it matters; else empty. */
+  readonly schemaPath: string;
   readonly propertyName?: string;
 }
 
@@ -54,9 +57,6 @@ export function compileValidators(): { readonly code: string; readonly declarati
     table.push(`  ${kind}: { root: ${kind}_root, keys: { __proto__: null, ${keys} } },`);
   }
   const compiled = shorter(localImports(standalone(ajv, refs)));
-  if (/\b(?:parentData|rootData)\b/.test(compiled)) {
-    throw new Error('the compiled validators hand on their parents in another way than expected');
-  }
   const code = `${HEADER}${compiled}\nexport const validators = {\n${table.join('\n')}\n};\n`;
   return { code, declarations: DECLARATIONS };
 }
@@ -70,24 +70,6 @@ function rootOnly(files: SchemaFiles, name: string): Record<string, unknown> {
   const { $defs: _, description: __, title: ___, ...schema } = files.get(name) ?? {};
   const properties = Object.fromEntries(propertiesOf(files, name).map((key) => [key, true]));
   return { ...schema, properties };
-}
-
-/**
- * Ajv writes the same lines wherever a fault may be found, and hands on what only `$data` would need, which no schema of ours has.
- * Said once, they make a third of the code.
- */
-function shorter(code: string): string {
-  return code
-    .replace(
-      /const (err\d+) = (\{instancePath[\s\S]*?\});\s*if\(vErrors === null\)\{\s*vErrors = \[\1\];\s*\}\s*else \{\s*vErrors\.push\(\1\);\s*\}\s*errors\+\+;/g,
-      'vErrors = told(vErrors, $2);errors++;',
-    )
-    .replace(
-      /vErrors = vErrors === null \? (validate\d+)\.errors : vErrors\.concat\(\1\.errors\);\s*errors = vErrors\.length;/g,
-      'vErrors = joined(vErrors, $1.errors);errors = vErrors.length;',
-    )
-    .replace(/,parentData(?::data\d*)?,parentDataProperty(?::(?:"[^"]*"|\w+))?,rootData(?=\})/g, '')
-    .replace(/, parentData, parentDataProperty, rootData=data(?=\}=\{\})/g, '');
 }
 
 /** Ajv asks for its helpers by `require`, which a browser has not; ours say the same of the values that we have. */
