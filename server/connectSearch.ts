@@ -9,7 +9,7 @@ import {
   ShowMessageRequest,
   type WorkDoneProgressReporter,
 } from 'vscode-languageserver';
-import { placeSubwoofers, type RoomPlacement } from '../core/search/roomPlacement.ts';
+import type { RoomPlacement } from '../core/search/roomPlacement.ts';
 import type { Setup } from '../core/setup.ts';
 import type { Analysis } from './analysis.ts';
 import type { Shared } from './connect.ts';
@@ -97,6 +97,8 @@ async function searched(
   isStopped: () => boolean,
   after: FieldHost['after'],
 ): Promise<RoomPlacement | null> {
+  // Loaded with the first search: most sessions never need it.
+  const { placeSubwoofers } = await import('../core/search/roomPlacement.ts');
   const work = placeSubwoofers(setup, { subs: [subwoofer] });
   let percent = 0;
   for (;;) {

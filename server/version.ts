@@ -1,5 +1,5 @@
-// The version of this server, as the root package says it.
+// The version of this server, as the root package says it: of the manifest no more than that goes into a bundle.
 
-import manifest from '../package.json' with { type: 'json' };
+import { version } from '../package.json';
 
-export const VERSION: string = manifest.version;
+export const VERSION: string = version;

@@ -31,8 +31,8 @@ export const startFieldThread: StartFieldThread = (answer, failed) => {
 /** The nested worker's own side: answers every job, in order, until it is ended. */
 export function serveField(): void {
   const answerTo = createFieldAnswers();
-  scope.onmessage = ({ data }: MessageEvent<ToFieldThread>) => {
-    const reply = answerTo(data);
+  scope.onmessage = async ({ data }: MessageEvent<ToFieldThread>) => {
+    const reply = await answerTo(data);
     if (reply !== null) scope.postMessage(reply);
   };
 }

@@ -1,27 +1,34 @@
 // Runs one command line: which verbs there are, and which exit code their outcome becomes.
+//
+// A verb is loaded when it is asked for, and all of them for the list.
 
 import { Command, CommanderError } from 'commander';
 import { VERSION } from '../version.ts';
 import type { Io } from './io.ts';
 import { EXIT, Misuse } from './misuse.ts';
-import { addAnalyse } from './verbs/analyse.ts';
-import { addCheck } from './verbs/check.ts';
-import { addExplain } from './verbs/explain.ts';
-import { addFigures } from './verbs/figures.ts';
-import { addFit } from './verbs/fit.ts';
-import { addLsp } from './verbs/lsp.ts';
-import { addNew } from './verbs/newFile.ts';
-import { addNoise } from './verbs/noise.ts';
-import { addPlace } from './verbs/place.ts';
-import { addRecipe } from './verbs/recipe.ts';
-import { addSchema } from './verbs/schema.ts';
-import { addSheet } from './verbs/sheet.ts';
-import { addSweep } from './verbs/sweep.ts';
-
 /** Where a verb leaves its exit code. */
 export interface Outcome {
   code: number;
 }
+
+type AddVerb = (program: Command, io: Io, outcome: Outcome) => void;
+
+/** In the order of the help. */
+const VERBS: Readonly<Record<string, () => Promise<AddVerb>>> = {
+  check: async () => (await import('./verbs/check.ts')).addCheck,
+  figures: async () => (await import('./verbs/figures.ts')).addFigures,
+  sheet: async () => (await import('./verbs/sheet.ts')).addSheet,
+  place: async () => (await import('./verbs/place.ts')).addPlace,
+  fit: async () => (await import('./verbs/fit.ts')).addFit,
+  explain: async () => (await import('./verbs/explain.ts')).addExplain,
+  new: async () => (await import('./verbs/newFile.ts')).addNew,
+  schema: async () => (await import('./verbs/schema.ts')).addSchema,
+  sweep: async () => (await import('./verbs/sweep.ts')).addSweep,
+  noise: async () => (await import('./verbs/noise.ts')).addNoise,
+  analyse: async () => (await import('./verbs/analyse.ts')).addAnalyse,
+  recipe: async () => (await import('./verbs/recipe.ts')).addRecipe,
+  lsp: async () => (await import('./verbs/lsp.ts')).addLsp,
+};
 
 /** @returns 0 clean, 1 findings, 2 misuse or unreadable, 3 a fault of ours */
 export async function run(args: readonly string[], io: Io): Promise<number> {
@@ -35,22 +42,9 @@ export async function run(args: readonly string[], io: Io): Promise<number> {
     .configureOutput({ writeOut: io.out, writeErr: io.err, getOutHelpWidth: () => io.width })
     .showHelpAfterError('(try --help)')
     .addHelpText('after', HELP);
-  for (const add of [
-    addCheck,
-    addFigures,
-    addSheet,
-    addPlace,
-    addFit,
-    addExplain,
-    addNew,
-    addSchema,
-    addSweep,
-    addNoise,
-    addAnalyse,
-    addRecipe,
-    addLsp,
-  ])
-    add(program, io, outcome);
+  const [first = ''] = args;
+  const wanted = Object.hasOwn(VERBS, first) ? [VERBS[first]] : Object.values(VERBS);
+  for (const load of wanted) (await load?.())?.(program, io, outcome);
   for (const verb of program.commands) verb.copyInheritedSettings(program);
   try {
     if (args.length === 0) {

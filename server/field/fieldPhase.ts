@@ -2,7 +2,7 @@
 
 import { createJudge } from '../../core/rules/judge.ts';
 import type { Analysis } from '../analysis.ts';
-import { createFieldDesk } from './fieldJob.ts';
+import type { FieldDesk } from './fieldJob.ts';
 import { mergedField } from './mergedField.ts';
 
 export interface FieldPhase {
@@ -26,7 +26,7 @@ export const NO_FIELD: FieldPhase = {
  * @param begun told before a room is worked out, which may take seconds
  */
 export function fieldAtOnce(begun: (uri: string) => void): FieldPhase {
-  const desk = createFieldDesk();
+  let desk: FieldDesk | null = null;
   const known = new WeakMap<Analysis, Analysis>();
   return {
     known: (analysis) => analysis,
@@ -35,12 +35,15 @@ export function fieldAtOnce(begun: (uri: string) => void): FieldPhase {
       const last = known.get(analysis);
       if (setup === null || last) return last ?? analysis;
       begun(source.uri);
+      // Loaded for a room only: gear and facilities have no low end.
+      const { createFieldDesk } = await import('./fieldJob.ts');
+      desk ??= createFieldDesk();
       const reply = desk.work({ uri: source.uri, of: setup });
       if ('fault' in reply) throw new Error(reply.fault);
       const whole = mergedField(analysis, reply.part, today, createJudge());
       known.set(analysis, whole);
       return whole;
     },
-    forget: desk.forget,
+    forget: (uri) => desk?.forget(uri),
   };
 }

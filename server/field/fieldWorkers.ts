@@ -1,12 +1,8 @@
 // Workers for the low end: in a thread of its own where the host has one, else in this very thread.
+//
+// What works it out is loaded where it is done, with the first job: an editor that starts does not wait for it.
 
-import {
-  createFieldDesk,
-  type FieldHost,
-  type FieldJob,
-  type FieldReply,
-  type FieldWorker,
-} from './fieldJob.ts';
+import type { FieldDesk, FieldHost, FieldJob, FieldReply, FieldWorker } from './fieldJob.ts';
 
 /** What goes to a thread that has a desk; it answers each `job` with one reply, in order. */
 export type ToFieldThread =
@@ -27,15 +23,28 @@ export type StartFieldThread = (
 
 /** In this thread: each job as soon as nothing else is to be done. */
 export function fieldWorkerHere(after: FieldHost['after']): FieldWorker {
-  const desk = createFieldDesk();
+  const loading = loadDesk();
   let callOff: () => void = () => undefined;
   return {
     work: (job, done) => {
-      callOff = after(0, () => done(desk.work(job)));
+      let isOff = false;
+      const callOffTimer = after(0, async () => {
+        const desk = await loading;
+        if (!isOff) done(desk.work(job));
+      });
+      callOff = () => {
+        isOff = true;
+        callOffTimer();
+      };
     },
-    forget: desk.forget,
+    forget: (uri) => void loading.then((desk) => desk.forget(uri)),
     end: () => callOff(),
   };
+}
+
+async function loadDesk(): Promise<FieldDesk> {
+  const { createFieldDesk } = await import('./fieldJob.ts');
+  return createFieldDesk();
 }
 
 /** In a thread. One that fails before its first answer was never there: then this thread does the work. */
@@ -88,10 +97,11 @@ export function fieldWorkerInThread(
   };
 }
 
-/** The thread's own side. */
-export function createFieldAnswers(): (message: ToFieldThread) => FieldReply | null {
-  const desk = createFieldDesk();
-  return (message) => {
+/** The thread's own side. Asked one after another, it answers in that order. */
+export function createFieldAnswers(): (message: ToFieldThread) => Promise<FieldReply | null> {
+  const loading = loadDesk();
+  return async (message) => {
+    const desk = await loading;
     if (message.kind === 'job') return desk.work(message.job);
     desk.forget(message.uri);
     return null;

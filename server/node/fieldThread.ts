@@ -31,8 +31,8 @@ export const startFieldThread: StartFieldThread = (answer, failed) => {
 /** The thread's own side: answers every job, in order, until it is ended. */
 export function serveField(): void {
   const answerTo = createFieldAnswers();
-  parentPort?.on('message', (message: ToFieldThread) => {
-    const reply = answerTo(message);
+  parentPort?.on('message', async (message: ToFieldThread) => {
+    const reply = await answerTo(message);
     if (reply !== null) parentPort?.postMessage(reply);
   });
 }

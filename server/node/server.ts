@@ -1,8 +1,13 @@
 // The language server under Node: over IPC, a pipe or standard input and output, as its arguments say.
 
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { isFieldThread, serveField } from './fieldThread.ts';
-import { serveNode } from './serveNode.ts';
+import { keepCompiled } from './keepCompiled.ts';
+import { isMeasuredThread, serveMeasured } from './measuredThread.ts';
 
+keepCompiled();
 if (isFieldThread()) serveField();
-else serveNode(createConnection(ProposedFeatures.all));
+else if (isMeasuredThread()) serveMeasured();
+else {
+  const { serveArguments } = await import('./serveArguments.ts');
+  serveArguments();
+}

@@ -1,12 +1,12 @@
 // `groundbass schema`: the JSON Schemas of the three kinds of file, each in one document for other tools.
 
 import { Argument, type Command } from 'commander';
-import facility from '../../../schema/facility.schema.json' with { type: 'json' };
-import gear from '../../../schema/gear.schema.json' with { type: 'json' };
-import quantities from '../../../schema/quantities.schema.json' with { type: 'json' };
-import room from '../../../schema/room.schema.json' with { type: 'json' };
-import settings from '../../../schema/settings.schema.json' with { type: 'json' };
-import shared from '../../../schema/shared.schema.json' with { type: 'json' };
+import facility from '../../../schema/facility.schema.json';
+import gear from '../../../schema/gear.schema.json';
+import quantities from '../../../schema/quantities.schema.json';
+import room from '../../../schema/room.schema.json';
+import settings from '../../../schema/settings.schema.json';
+import shared from '../../../schema/shared.schema.json';
 import type { Io } from '../io.ts';
 
 const KINDS = { room, gear, facility } as const;
