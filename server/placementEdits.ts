@@ -1,8 +1,8 @@
-// A candidate's places as edits of the room file; settings are left to be dialled in, where each shows what it is for.
+// A candidate as edits of the room file: where each subwoofer goes, and the settings that belong to it there.
 
 import type { SemanticEdit } from '../core/finding.ts';
-import type { RoomPlacement } from '../core/search/roomPlacement.ts';
-import type { PlacementCandidate } from '../core/search/searchTask.ts';
+import { dialInEdits } from '../core/search/dialled.ts';
+import type { RoomCandidate, RoomPlacement } from '../core/search/roomPlacement.ts';
 import type { Setup } from '../core/setup.ts';
 import type { Show } from '../core/show.ts';
 
@@ -10,11 +10,11 @@ import type { Show } from '../core/show.ts';
 export function placementEdits(
   { room }: Pick<Setup, 'room'>,
   { subs }: Pick<RoomPlacement, 'subs'>,
-  { positions }: Pick<PlacementCandidate, 'positions'>,
+  { positions, dialIn }: Pick<RoomCandidate, 'positions' | 'dialIn'>,
   show: Show,
 ): readonly SemanticEdit[] | null {
   if (subs.some(({ isCopy }) => isCopy)) return null;
-  return positions.flatMap((position, index): readonly SemanticEdit[] => {
+  const places = positions.flatMap((position, index): readonly SemanticEdit[] => {
     const id = subs[index]?.id ?? '';
     const path = ['subwoofers', id, 'at'];
     const [x, y, z] = [position.x_m, position.y_m, position.z_m].map(show.length);
@@ -27,4 +27,5 @@ export function placementEdits(
       { do: 'set', path: [...path, 'y'], value: y ?? '' },
     ];
   });
+  return [...places, ...dialInEdits(room, dialIn)];
 }

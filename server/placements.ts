@@ -1,4 +1,4 @@
-// Placements that were searched for and still hold: until the room changes in more than where these subwoofers stand.
+// Placements that were searched for and still hold: until the room changes in more than what a candidate of theirs would change.
 
 import type { RoomPlacement } from '../core/search/roomPlacement.ts';
 import type { Setup } from '../core/setup.ts';
@@ -18,21 +18,35 @@ export function createPlacements(): Placements {
   return {
     remember: (uri, subwoofer, setup, placement) => {
       const own = found.get(uri) ?? new Map();
-      own.set(subwoofer, { of: roomBut(setup, subwoofer), placement });
+      own.set(subwoofer, { of: roomBut(setup, subwoofer, placement), placement });
       found.set(uri, own);
     },
     known: (uri, subwoofer, setup) => {
       const one = found.get(uri)?.get(subwoofer);
-      return one !== undefined && one.of === roomBut(setup, subwoofer) ? one.placement : null;
+      if (one === undefined || one.of !== roomBut(setup, subwoofer, one.placement)) return null;
+      return one.placement;
     },
     forget: (uri) => void found.delete(uri),
   };
 }
 
-/** All that a search depends on, but for the place of the sub that it moves. */
-function roomBut({ room, air, referenceSeat }: Setup, subwoofer: string): string {
-  const { space, seats, speakers, subwoofers, devices, wiring, settings, sets, targets } = room;
+/** All that a search depends on, but for the place of the sub that it moves and the settings that its candidates bring. */
+function roomBut(
+  { room, air, referenceSeat }: Setup,
+  subwoofer: string,
+  { candidates }: RoomPlacement,
+): string {
+  const { space, seats, speakers, subwoofers, devices, wiring, sets, targets } = room;
   const others = subwoofers.map((sub) => (sub.id === subwoofer ? { ...sub, at: null } : sub));
+  const brought = new Set(
+    candidates.flatMap(({ dialIn }) => dialIn.map(({ path }) => path.join('\n'))),
+  );
+  const settings = room.settings
+    .map((of) => ({
+      ...of,
+      values: of.values.filter(({ path }) => !brought.has(path.join('\n'))),
+    }))
+    .filter(({ values, sampleRate_hz }) => 0 < values.length || sampleRate_hz !== null);
   const about = { space, seats, speakers, devices, wiring, settings, sets, targets, air };
   return JSON.stringify([about, others, referenceSeat]);
 }

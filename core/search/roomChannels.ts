@@ -9,6 +9,8 @@ import type { TracedPath } from '../signal/traced.ts';
 export interface JudgedChannel {
   /** null where nothing is wired to the subwoofers: then they are judged by themselves. */
   readonly channel: string | null;
+  /** The set of monitors that is switched on. */
+  readonly set: string | null;
   /** What sounds besides the moved ones. */
   readonly fixed: readonly Drive[];
   /** By moved sub: free-field pressure at 1 m, Pa; silence where the channel does not reach it. */
@@ -49,11 +51,15 @@ export function judgedChannels(
     .filter(({ set }) => set === lead?.set)
     .slice(0, alone || joint.length === 0 ? 1 : MOST_CHANNELS);
   const bare = driven.drives.filter((drive) => isMoved(drive) && drive.channel === null);
-  const all: readonly { readonly channel: string | null; readonly drives: readonly Drive[] }[] =
-    0 < chosen.length ? chosen : [{ channel: null, drives: bare }];
+  const all: readonly {
+    readonly channel: string | null;
+    readonly set: string | null;
+    readonly drives: readonly Drive[];
+  }[] = 0 < chosen.length ? chosen : [{ channel: null, set: bare[0]?.set ?? null, drives: bare }];
   return {
-    channels: all.map(({ channel, drives }) => ({
+    channels: all.map(({ channel, set, drives }) => ({
       channel,
+      set,
       fixed: alone ? [] : drives.filter((drive) => !isMoved(drive)),
       moved: moved.map((id) =>
         drives

@@ -8,7 +8,7 @@ import { addPressure, silence } from '../field/sums.ts';
 import { mapOfBox } from './boxMap.ts';
 import type { MovedSub } from './movedSubs.ts';
 import type { JudgedChannels } from './roomChannels.ts';
-import type { SearchedSub } from './searchTask.ts';
+import type { SearchedSub, SettingRanges, SubSetting } from './searchTask.ts';
 import type { SubControls } from './subControls.ts';
 import { drivenBy } from './sums.ts';
 import { emptyMap, type InSlices, mapPointByPoint, type TransferMap } from './transferMap.ts';
@@ -41,6 +41,14 @@ function* mapAt(context: FieldContext, points: readonly Point3[]): InSlices<Tran
   return yield* mapPointByPoint(listening, frequency_hz, points, ears.length);
 }
 
+/** What the search may set of a sub, and what each place brings with it. */
+export interface SubFreedom {
+  readonly setting: SubSetting;
+  readonly ranges: SettingRanges;
+  /** By place of the map: a factor on the level, and a wait, < 0 for an advance. */
+  readonly own: readonly { readonly gain: number; readonly wait_s: number }[];
+}
+
 /** Maps with the channels' drives in them, levels, delays and polarities that are searched for taken out. */
 export function searchedSubs(
   context: FieldContext,
@@ -48,24 +56,27 @@ export function searchedSubs(
   { channels }: JudgedChannels,
   controls: readonly SubControls[],
   raw: readonly TransferMap[],
-  keepSettings: boolean,
+  freedoms: readonly SubFreedom[],
 ): readonly SearchedSub[] {
   const made: { readonly of: TransferMap; readonly drives: string; readonly map: TransferMap }[] =
     [];
   const count = context.frequency_hz.length;
   const ones = { re: new Float64Array(count).fill(1), im: new Float64Array(count) };
   return moved.flatMap(({ id }, index): readonly SearchedSub[] => {
-    const [of, control] = [raw[index], controls[index]];
-    if (of === undefined || control === undefined) return [];
+    const [of, control, freedom] = [raw[index], controls[index], freedoms[index]];
+    if (of === undefined || control === undefined || freedom === undefined) return [];
     const neutral = inverse(drivenBy({ drive: ones, map: of }, control.setting));
     const drives = channels.map((channel) => multiplied(channel.moved[index] ?? ones, neutral));
-    const key = JSON.stringify(drives.map(({ re, im }) => [[...re], [...im]]));
+    const key = JSON.stringify([
+      drives.map(({ re, im }) => [[...re], [...im]]),
+      freedom.own[0],
+      freedom.own.at(-1),
+    ]);
     const known = made.find((one) => one.of === of && one.drives === key)?.map;
-    const map = known ?? withDrives(of, drives, context.fieldRoom.medium.density_kg_m3);
+    const map =
+      known ?? withDrives(of, drives, freedom.own, context.fieldRoom.medium.density_kg_m3);
     made.push({ of, drives: key, map });
-    const fixed = { level_db: null, delay_s: null, canInvert: false };
-    const ranges = keepSettings ? fixed : control.ranges;
-    return [{ id, map, drive: ones, setting: control.setting, ranges }];
+    return [{ id, map, drive: ones, setting: freedom.setting, ranges: freedom.ranges }];
   });
 }
 
@@ -85,26 +96,35 @@ function multiplied(a: ComplexResponse, b: ComplexResponse): ComplexResponse {
 function withDrives(
   of: TransferMap,
   drives: readonly ComplexResponse[],
+  own: SubFreedom['own'],
   density_kg_m3: number,
 ): TransferMap {
   const count = of.frequency_hz.length;
   const map = emptyMap(of.frequency_hz, of.points, of.seatCount * drives.length);
+  const [aRe, aIm] = [new Float64Array(count), new Float64Array(count)];
   for (let point = 0; point < of.points.length; point++) {
-    drives.forEach((drive, channel) => {
+    const { gain, wait_s } = own[point] ?? { gain: 1, wait_s: 0 };
+    for (let channel = 0; channel < drives.length; channel++) {
+      const drive = drives[channel] as ComplexResponse;
+      for (let f = 0; f < count; f++) {
+        const f_hz = of.frequency_hz[f] as number;
+        const scale = (2 * gain) / (f_hz * density_kg_m3);
+        const angle = -2 * Math.PI * f_hz * wait_s;
+        const [cos, sin] = [scale * Math.cos(angle), scale * Math.sin(angle)];
+        const [re, im] = [drive.re[f] as number, drive.im[f] as number];
+        aRe[f] = re * cos - im * sin;
+        aIm[f] = re * sin + im * cos;
+      }
       for (let seat = 0; seat < of.seatCount; seat++) {
         const from = (point * of.seatCount + seat) * count;
         const to = (point * map.seatCount + channel * of.seatCount + seat) * count;
         for (let f = 0; f < count; f++) {
-          const scale = 2 / ((of.frequency_hz[f] as number) * density_kg_m3);
-          const gRe = of.re[from + f] as number;
-          const gIm = of.im[from + f] as number;
-          const aRe = drive.re[f] as number;
-          const aIm = drive.im[f] as number;
-          map.re[to + f] = scale * (gRe * aIm + gIm * aRe);
-          map.im[to + f] = -scale * (gRe * aRe - gIm * aIm);
+          const [gRe, gIm] = [of.re[from + f] as number, of.im[from + f] as number];
+          map.re[to + f] = gRe * (aIm[f] as number) + gIm * (aRe[f] as number);
+          map.im[to + f] = -(gRe * (aRe[f] as number) - gIm * (aIm[f] as number));
         }
       }
-    });
+    }
   }
   return map;
 }

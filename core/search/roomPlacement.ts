@@ -3,6 +3,9 @@
 import type { Point3 } from '../acoustics/point.ts';
 import { noFieldNote } from '../field/context.ts';
 import type { Note, Setup } from '../setup.ts';
+import { createWorkOut } from '../workOut.ts';
+import { type DialledSetting, dialled, freelyDialled } from './dialled.ts';
+import { freedomsOf } from './freedoms.ts';
 import { rawMaps, searchedSubs } from './roomMaps.ts';
 import { type RoomPlacementOptions, type RoomTask, roomTask } from './roomTask.ts';
 import { searchPlacement } from './searchPlacement.ts';
@@ -10,6 +13,12 @@ import type { PlacementCandidate } from './searchTask.ts';
 import { share } from './share.ts';
 import type { SubControls } from './subControls.ts';
 import type { InSlices } from './transferMap.ts';
+
+/** A candidate whose delays are what the devices hold. */
+export interface RoomCandidate extends PlacementCandidate {
+  /** Settings that belong to it; those of the room as it stands are none. */
+  readonly dialIn: readonly DialledSetting[];
+}
 
 export interface RoomPlacement {
   /** In the order of a candidate's positions. A copy has no entry in the file. */
@@ -25,7 +34,7 @@ export interface RoomPlacement {
   readonly placeCount: number;
   /** The room as it stands, by the same measure; null where a sub has no place yet. */
   readonly current: PlacementCandidate | null;
-  readonly candidates: readonly PlacementCandidate[];
+  readonly candidates: readonly RoomCandidate[];
   readonly judgedCount: number;
   readonly exhaustive: boolean;
   readonly controls: readonly SubControls[];
@@ -38,7 +47,7 @@ const SEARCH_SHARE = 0.98;
 
 /** Work for a second or so, to be taken in slices. Where nothing can be searched, no candidates, and a note that says why. */
 export function* placeSubwoofers(
-  setup: Pick<Setup, 'room' | 'air' | 'referenceSeat'>,
+  setup: Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice'>,
   options: RoomPlacementOptions = {},
 ): InSlices<RoomPlacement> {
   const prepared = yield* share(roomTask(setup, options), 0, MAPS_SHARE);
@@ -50,16 +59,21 @@ export function* placeSubwoofers(
     SEARCH_SHARE,
   );
   const { seats, frequency_hz } = context;
+  const subs = moved.map(({ id, isCopy }) => ({ id, isCopy }));
+  const moving = { setup, subs, controls, workOut: createWorkOut() };
   return {
-    subs: moved.map(({ id, isCopy }) => ({ id, isCopy })),
+    subs,
     channels: channels.channels.flatMap(({ channel }) => channel ?? []),
     withMains,
     seats: seats.map(({ id }) => id),
     referenceSeat: seats[task.referenceSeatIndex]?.id ?? null,
     frequency_hz,
     placeCount,
-    current: yield* share(asItStands(prepared), SEARCH_SHARE, 1),
-    candidates,
+    current: yield* share(asItStands(setup, prepared), SEARCH_SHARE, 1),
+    candidates: candidates.map((candidate) => {
+      if (options.keepSettings) return { ...candidate, dialIn: [] };
+      return options.freeDelays ? freelyDialled(moving, candidate) : dialled(moving, candidate);
+    }),
     judgedCount,
     exhaustive,
     controls,
@@ -68,13 +82,10 @@ export function* placeSubwoofers(
 }
 
 /** One place each: where they are. */
-function* asItStands({
-  task,
-  context,
-  moved,
-  channels,
-  controls,
-}: RoomTask): InSlices<PlacementCandidate | null> {
+function* asItStands(
+  setup: Pick<Setup, 'room' | 'air' | 'crossovers'>,
+  { task, context, moved, channels, controls, paths }: RoomTask,
+): InSlices<PlacementCandidate | null> {
   const places: (readonly Point3[])[] = [];
   for (const { source, isCopy } of moved) {
     const { at } = source;
@@ -83,7 +94,13 @@ function* asItStands({
     places.push([at]);
   }
   const raw = yield* rawMaps(context, moved, places);
-  const subs = searchedSubs(context, moved, channels, controls, raw, true);
+  const freedoms = freedomsOf(
+    setup,
+    paths,
+    { moved, places, channels, controls },
+    { keepSettings: true },
+  );
+  const subs = searchedSubs(context, moved, channels, controls, raw, freedoms);
   const { candidates } = yield* searchPlacement({ ...task, subs, apart_m: 0 });
   return candidates[0] ?? null;
 }

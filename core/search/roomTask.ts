@@ -6,6 +6,7 @@ import type { Point3 } from '../acoustics/point.ts';
 import { type FieldContext, fieldContext } from '../field/context.ts';
 import type { Note, Setup } from '../setup.ts';
 import { type TracedPath, trace } from '../signal/traced.ts';
+import { freedomsOf, standingIn } from './freedoms.ts';
 import { type MovedSub, movedSubs, type PlaceOptions, placesOf } from './movedSubs.ts';
 import { costOverChannels, levelCost } from './placementCost.ts';
 import { type JudgedChannels, judgedChannels } from './roomChannels.ts';
@@ -21,6 +22,8 @@ export interface RoomPlacementOptions extends PlaceOptions {
   readonly alone?: boolean;
   /** Leave level, delay and polarity as they are dialled in. */
   readonly keepSettings?: boolean;
+  /** Search delay and polarity freely, whatever the arrivals ask for; otherwise each place has the delay that belongs to it. */
+  readonly freeDelays?: boolean;
   readonly candidateCount?: number;
 }
 
@@ -30,6 +33,7 @@ export interface RoomTask {
   readonly moved: readonly MovedSub[];
   readonly channels: JudgedChannels;
   readonly controls: readonly SubControls[];
+  readonly paths: readonly TracedPath[];
   readonly withMains: boolean;
   readonly placeCount: number;
   readonly notes: readonly Note[];
@@ -52,7 +56,7 @@ const CANDIDATES = 5;
 /** A metre is another place; half of it hardly. Common practice, no source. */
 const DIFFERENT_M = 0.75;
 
-type Of = Pick<Setup, 'room' | 'air' | 'referenceSeat'>;
+type Of = Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice'>;
 
 export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<RoomTask | Refused> {
   const { room } = setup;
@@ -85,7 +89,8 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
     subControls(room, paths, source.id, channels.level.kind === 'absolute'),
   );
   const raw = yield* share(rawMaps(context, moved, places), 0, 1);
-  const subs = searchedSubs(context, moved, channels, controls, raw, options.keepSettings ?? false);
+  const freedoms = freedomsOf(setup, paths, { moved, places, channels, controls }, options);
+  const subs = searchedSubs(context, moved, channels, controls, raw, freedoms);
   const withMains = channels.channels.some(({ fixed }) => 0 < fixed.length);
   return {
     task: {
@@ -98,6 +103,7 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
     moved,
     channels,
     controls,
+    paths,
     withMains,
     placeCount: places[0]?.length ?? 0,
     notes: [
@@ -171,13 +177,8 @@ function channelsOf(
   { frequency_hz }: FieldContext,
   { alone }: RoomPlacementOptions,
 ): JudgedChannels {
-  const somewhere = new Map(moved.map(({ source }, i) => [source.id, places[i]?.[0] ?? null]));
-  const subwoofers = room.subwoofers.map((sub) => ({
-    ...sub,
-    at: sub.at ?? somewhere.get(sub.id) ?? null,
-  }));
   const ids = moved.map(({ source }) => source.id);
-  return judgedChannels({ ...room, subwoofers }, paths, ids, frequency_hz, alone ?? false);
+  return judgedChannels(standingIn(room, moved, places), paths, ids, frequency_hz, alone ?? false);
 }
 
 function refused(key: string, message: string): Refused {

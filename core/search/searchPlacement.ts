@@ -40,7 +40,7 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
   const carried = clearlyDifferent(
     first.found.toSorted((one, other) => one.cost_db - other.cost_db),
     positionsOf,
-    task.different_m / 2,
+    task.different_m,
     most,
   );
   const improved: Found[] = [];

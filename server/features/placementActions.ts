@@ -6,8 +6,7 @@ import {
   type CodeLens,
   type Command,
 } from 'vscode-languageserver';
-import type { RoomPlacement } from '../../core/search/roomPlacement.ts';
-import type { PlacementCandidate } from '../../core/search/searchTask.ts';
+import type { RoomCandidate, RoomPlacement } from '../../core/search/roomPlacement.ts';
 import type { Setup } from '../../core/setup.ts';
 import { showFor } from '../../core/show.ts';
 import type { Range } from '../../schema/model/located.ts';
@@ -64,7 +63,7 @@ function moves(
 export function candidateText(
   { room }: Setup,
   placement: RoomPlacement,
-  candidate: PlacementCandidate,
+  candidate: RoomCandidate,
 ): string {
   const where = positionText(placement, candidate, showFor(room.habits));
   return `${where}: ${judgementText(candidate, placement.seats.length)}`;
@@ -75,7 +74,7 @@ export function moveEdit(
   { source }: Analysis,
   setup: Setup,
   placement: RoomPlacement,
-  candidate: PlacementCandidate,
+  candidate: RoomCandidate,
 ): NonNullable<CodeAction['edit']> | null {
   const edits = placementEdits(setup, placement, candidate, showFor(setup.room.habits));
   const texts = edits === null ? null : editsOf(source, edits);

@@ -8,6 +8,7 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { clientFiles } from '../../server/browser/clientFiles.ts';
 import { connect } from '../../server/connect.ts';
 import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
+import { measuredWorkerHere } from '../../server/measured/measuredWorkers.ts';
 import { FIND_PLACEMENTS } from '../../server/protocol/commands.ts';
 import { type Client, connectClient } from './support/client.ts';
 import {
@@ -46,6 +47,7 @@ async function inMemory(choice: number | null): Promise<Client & { readonly appl
     today: () => TODAY,
     later: (act) => void setTimeout(act, 1),
     field: { start: () => fieldWorkerHere(after), after },
+    measured: { start: () => measuredWorkerHere(after), after },
     docs: null,
   });
   const files = new Map([
@@ -89,7 +91,9 @@ const actions = async ({ rpc }: Client): Promise<readonly CodeAction[]> =>
 
 interface Figures {
   readonly candidates: readonly {
-    readonly subwoofers: Readonly<Record<string, { readonly x_m: number; readonly y_m: number }>>;
+    readonly subwoofers: Readonly<
+      Record<string, { readonly x_m: number; readonly y_m: number; readonly delay_ms: number }>
+    >;
   }[];
 }
 
@@ -126,8 +130,9 @@ describe('a subwoofer of an open room', () => {
     expect(kinds.at(-1)).toBe('end');
     await expect.poll(() => client.applied.length).toBe(1);
     const texts = client.applied[0]?.edit.documentChanges[0]?.edits.map(({ newText }) => newText);
-    const { x_m = 0, y_m = 0 } = figures.candidates[1]?.subwoofers.sub ?? {};
-    expect(texts).toEqual([metres(x_m), metres(y_m)]);
+    const { x_m = 0, y_m = 0, delay_ms } = figures.candidates[1]?.subwoofers.sub ?? {};
+    // One edit: the place, and the delay that belongs to it.
+    expect(texts).toEqual([metres(x_m), metres(y_m), `${delay_ms} ms`]);
   });
 
   test('then has an action for each candidate, until the room changes in more than its place', async () => {

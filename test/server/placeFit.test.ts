@@ -49,7 +49,17 @@ interface Placed {
   readonly candidates: readonly {
     readonly cost_db: number;
     readonly flatness_db: number;
-    readonly subwoofers: Readonly<Record<string, { readonly x_m: number; readonly y_m: number }>>;
+    readonly subwoofers: Readonly<
+      Record<
+        string,
+        {
+          readonly x_m: number;
+          readonly y_m: number;
+          readonly level_db: number;
+          readonly delay_ms: number;
+        }
+      >
+    >;
     readonly response: Readonly<Record<string, Readonly<Record<string, readonly number[]>>>>;
   }[];
   readonly current: { readonly cost_db: number } | null;
@@ -95,20 +105,45 @@ describe('place', () => {
     }
   });
 
-  test('--apply writes one candidate: its x and y and nothing else', async () => {
+  test('--apply writes one candidate: its places and the settings that belong to it, in one go', async () => {
     const before = heron();
-    const args = ['place', HERON, '--grid', '0.3', '--alone', '--apply', '2', '-f', 'json'];
+    const args = ['place', HERON, '--grid', '0.3', '--apply', '2', '-f', 'json'];
     const { code, out } = await groundbass(args);
     expect(code).toBe(0);
-    const { x_m = 0, y_m = 0 } = (JSON.parse(out) as Placed).candidates[1]?.subwoofers.sub ?? {};
-    const want = before.replace(
-      'at: { x: 1.75 m, y: 0.62 m, z: 0.25 m }',
-      `at: { x: ${x_m.toFixed(2)} m, y: ${y_m.toFixed(2)} m, z: 0.25 m }`,
-    );
+    const candidate = (JSON.parse(out) as Placed).candidates[1];
+    const { x_m = 0, y_m = 0, level_db = 0, delay_ms = 0 } = candidate?.subwoofers.sub ?? {};
+    const want = before
+      .replace(
+        'at: { x: 1.75 m, y: 0.62 m, z: 0.25 m }',
+        `at: { x: ${x_m.toFixed(2)} m, y: ${y_m.toFixed(2)} m, z: 0.25 m }`,
+      )
+      .replace(
+        /(?<=polarity: inverted\n {4}level: )-?[\d.]+/,
+        level_db === 0 ? '0' : level_db.toFixed(2),
+      )
+      .replace(/(?<=driver: \{ delay: )[\d.]+/, delay_ms === 0 ? '0' : delay_ms.toFixed(2));
     expect(heron()).toBe(want);
     expect(want).not.toBe(before);
-    const again = await groundbass(['place', HERON, '--grid', '0.3', '--alone']);
-    expect(again.out).toContain(`as it stands: x ${x_m.toFixed(2)} m, y ${y_m.toFixed(2)} m`);
+    const again = await groundbass(['place', HERON, '--grid', '0.3', '-f', 'json']);
+    // What the search promised is what the edited file comes to.
+    expect((JSON.parse(again.out) as Placed).current?.cost_db).toBeCloseTo(
+      candidate?.cost_db ?? 0,
+      1,
+    );
+    writeFileSync(join(folder, HERON), before);
+  });
+
+  test('--keep-settings --apply writes x and y and nothing else', async () => {
+    const before = heron();
+    const args = ['place', HERON, '--grid', '0.3', '--keep-settings', '--apply', '-f', 'json'];
+    const { out } = await groundbass(args);
+    const { x_m = 0, y_m = 0 } = (JSON.parse(out) as Placed).candidates[0]?.subwoofers.sub ?? {};
+    expect(heron()).toBe(
+      before.replace(
+        'at: { x: 1.75 m, y: 0.62 m, z: 0.25 m }',
+        `at: { x: ${x_m.toFixed(2)} m, y: ${y_m.toFixed(2)} m, z: 0.25 m }`,
+      ),
+    );
     writeFileSync(join(folder, HERON), before);
   });
 

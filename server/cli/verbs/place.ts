@@ -30,6 +30,7 @@ interface PlaceOptions {
   readonly nearWall?: number;
   readonly alone: boolean;
   readonly keepSettings: boolean;
+  readonly freeDelays: boolean;
   readonly candidates: number;
   readonly format: 'text' | 'json';
   readonly apply?: number | true;
@@ -62,19 +63,25 @@ export function addPlace(program: Command, io: Io): void {
     .option('--near-wall <metres>', 'the cabinet no farther from a wall than this', between(0, 100))
     .option('--alone', 'judge the subwoofers without the mains', false)
     .option('--keep-settings', 'leave level, delay and polarity as they are dialled in', false)
+    .option(
+      '--free-delays',
+      'search delay and polarity freely, whatever the arrivals ask for',
+      false,
+    )
     .option('--candidates <count>', 'how many clearly different ones', whole(1, 20), 5)
     .addOption(new Option('-f, --format <format>').choices(['text', 'json']).default('text'))
     .option(
       '--apply [number]',
-      'write the places of a candidate into the file (the first unless told otherwise)',
+      'write a candidate into the file, its places and its settings (the first unless told otherwise)',
       whole(1, 20),
     )
     .addHelpText(
       'after',
       `
 Places keep clear of walls, fixtures, seats and loudspeakers. Each is judged by how flat the bass is at the reference seat and how much
-the seats differ, with the level, delay and polarity that suit it best. It is a prediction: measure before anything is screwed down.
---apply edits the file, not the room; settings are dialled in afterwards (groundbass check tells which).
+the seats differ, with the delay that the arrivals ask for there and the level and polarity that suit it best. It is a prediction:
+measure before anything is screwed down. --apply edits the file, not the room: places, and the level, delay and polarity that belong
+to them, in the devices' own steps.
 
 Examples:
   $ groundbass place rooms/heron.room.yaml
@@ -127,6 +134,7 @@ function searchOptions({
   nearWall,
   alone,
   keepSettings,
+  freeDelays,
   candidates,
 }: PlaceOptions): RoomPlacementOptions {
   return {
@@ -136,6 +144,7 @@ function searchOptions({
     ...(nearWall === undefined ? {} : { nearWall_m: nearWall }),
     alone,
     keepSettings,
+    freeDelays,
     candidateCount: candidates,
   };
 }
