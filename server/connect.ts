@@ -11,8 +11,12 @@ import { connectSearch } from './connectSearch.ts';
 import type { FieldHost } from './field/fieldJob.ts';
 import { fieldLater } from './field/fieldLater.ts';
 import type { FieldPhase } from './field/fieldPhase.ts';
-import { tellLongField } from './field/fieldProgress.ts';
+import { tellLong } from './field/fieldProgress.ts';
 import type { Files } from './files/files.ts';
+import { baseName } from './files/uri.ts';
+import { measuredLater } from './measured/measuredLater.ts';
+import type { MeasuredPhase } from './measured/measuredPhase.ts';
+import type { MeasuredHost } from './measured/measuredWorkers.ts';
 import type { Background } from './neighbours.ts';
 import { createPlacements } from './placements.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
@@ -29,6 +33,8 @@ export interface World {
   readonly later: Background['later'];
   /** Where the low end is worked out, off the typing path. */
   readonly field: FieldHost;
+  /** Where takes are read and held against the plan. */
+  readonly measured: MeasuredHost;
   /** Where the pages of the findings lie, if the client does not say. */
   readonly docs: string | null;
 }
@@ -48,15 +54,21 @@ export function connect(connection: Connection, world: World): void {
   const { files, today, later, docs } = world;
   const log = logTo(connection);
   let client: Client | null = null;
+  const long = (title: string, stop: () => void) =>
+    client?.showsProgress ? tellLong(connection, title, stop) : () => undefined;
   const field: FieldPhase = fieldLater(world.field, {
     changed: (uri) => void publisher.completed(uri),
     confirmed: (uri) => publisher.confirmed(uri),
-    long: (uri, stop) =>
-      client?.showsProgress ? tellLongField(connection, uri, stop) : () => undefined,
+    long: (uri, stop) => long(`Working out the low end of ${baseName(uri)}`, stop),
+    log,
+  });
+  const measured: MeasuredPhase = measuredLater(world.measured, files, {
+    changed: (uri) => void publisher.completed(uri),
+    long: (name, stop) => long(`Reading measurements: ${name}`, stop),
     log,
   });
   const background = { later, done: () => void publisher.everything() };
-  const session: Session = createSession(files, today, background, field);
+  const session: Session = createSession(files, today, background, field, measured);
   const shared: Shared = {
     connection,
     session,

@@ -9,8 +9,8 @@ import { OUR_GLOBS } from './files/files.ts';
 import type { Publisher } from './publisher.ts';
 import { readSettings } from './settings.ts';
 
-/** Measurement and correction files: whether they are there is told, not what they hold. */
-const WATCHED = [...OUR_GLOBS, '**/*.{wav,txt,csv}'];
+/** And what measurements and corrections are usually called. */
+const WATCHED = [...OUR_GLOBS, '**/*.{wav,WAV,txt,TXT,csv,CSV,tsv,dat}'];
 
 export function connectConfiguration(shared: Shared, publisher: Publisher): void {
   const { connection, session, client } = shared;

@@ -11,6 +11,7 @@ import { type FieldPhase, NO_FIELD } from './field/fieldPhase.ts';
 import { type Files, OUR_GLOBS } from './files/files.ts';
 import { isBelow, sameUri } from './files/uri.ts';
 import { createGearResponses } from './gearResponses.ts';
+import { type MeasuredPhase, NO_MEASURED } from './measured/measuredPhase.ts';
 import { type Background, createNeighbours } from './neighbours.ts';
 import { DEFAULT_SETTINGS, type Settings } from './protocol/settings.ts';
 import { createSources, type Sources } from './sources.ts';
@@ -30,7 +31,7 @@ export interface Session {
   readonly opened: () => readonly { readonly uri: string; readonly version: number }[];
   /** null where there is no such file, or it is none of ours. */
   readonly analysis: (uri: string) => Promise<Analysis | null>;
-  /** The same, once the low end is in it too. */
+  /** The same, once the low end and the takes are in it too. */
   readonly whole: (uri: string) => Promise<Analysis | null>;
   /** Open files and every file of ours below the workspace's folders. */
   readonly all: () => Promise<readonly Analysis[]>;
@@ -46,6 +47,7 @@ interface Made {
  * @param files how the disk is reached
  * @param today an ISO date, asked at every analysis
  * @param field how the second phase is worked out: the low end
+ * @param measured how the third phase is worked out: the takes
  * @param background where the facility's other rooms are read without a first answer waiting for them; null where it waits
  */
 export function createSession(
@@ -53,6 +55,7 @@ export function createSession(
   today: () => string,
   background: Background | null = null,
   field: FieldPhase = NO_FIELD,
+  measured: MeasuredPhase = NO_MEASURED,
 ): Session {
   const sources = createSources(files);
   const analyses = new Map<string, Made>();
@@ -87,7 +90,17 @@ export function createSession(
     return made;
   }
 
-  const analysis: Session['analysis'] = (uri) => through(field.known, quickAnalysis(uri), today());
+  const analysis: Session['analysis'] = async (uri) => {
+    const quick = await quickAnalysis(uri);
+    const date = today();
+    return quick === null ? null : measured.known(field.known(quick, date), date);
+  };
+
+  const whole: Session['whole'] = async (uri) => {
+    const quick = await quickAnalysis(uri);
+    const date = today();
+    return quick === null ? null : measured.whole(await field.whole(quick, date), date);
+  };
 
   return {
     settings: () => settings,
@@ -105,16 +118,18 @@ export function createSession(
       sources.close(uri);
       for (const kept of [workOuts, analyses]) kept.delete(uri);
       field.forget(uri);
+      measured.forget(uri);
     },
     changedOnDisk: (uris) => {
       sources.changedOnDisk(uris.map(sameUri));
+      measured.changedOnDisk(uris.map(sameUri));
       neighbours.forget();
       gearResponses.forget();
       analyses.clear(); // A measurement file may have come or gone, which no source tells.
     },
     opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),
     analysis,
-    whole: (uri) => through(field.whole, quickAnalysis(uri), today()),
+    whole,
     all: async () => {
       const made: Analysis[] = [];
       for (const uri of await ourUris(sources, folders)) {
@@ -130,15 +145,6 @@ function workOutOf(workOuts: Map<string, WorkOut>, uri: string): WorkOut {
   const workOut = workOuts.get(uri) ?? createWorkOut();
   workOuts.set(uri, workOut);
   return workOut;
-}
-
-async function through(
-  phase: FieldPhase['known'] | FieldPhase['whole'],
-  quick: Promise<Analysis | null>,
-  today: string,
-): Promise<Analysis | null> {
-  const made = await quick;
-  return made === null ? null : phase(made, today);
 }
 
 /** Open files and those below the folders, each once, in order. */

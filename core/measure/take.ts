@@ -10,6 +10,7 @@ import { type PeakArrival, peakArrival } from './peakArrival.ts';
 import { type RingingView, ringings, ringingView } from './ringing.ts';
 import { type SlopeArrival, slopeArrival } from './slopeArrival.ts';
 import { bandPowers } from './smoothing.ts';
+import { BELOW_STRONGEST_DB, levelBand, type SourceBand, strongBand } from './sourceBand.ts';
 import type {
   ArrivalFigures,
   BandFigures,
@@ -21,11 +22,6 @@ import type {
   TakeWarning,
 } from './takeFigures.ts';
 import { type ResponseWindow, soundStartIndex, windowed } from './window.ts';
-
-interface Band {
-  readonly from_hz: number;
-  readonly to_hz: number;
-}
 
 /** An impulse response and what its time axis means. */
 export interface Impulse {
@@ -53,11 +49,8 @@ const DEEPEST_HZ = 12.5;
 const POINTS_PER_OCTAVE = 24;
 /** A source that ends below this is a bass source: its arrival is read from its phase. */
 const BASS_HZ = 400;
-const BELOW_STRONGEST_DB = 10;
 /** Further below the strongest, ripples of the deconvolution would pass for the source. */
 const KNOWN_RANGE_DB = 40;
-/** The band over which a full-range source's level is told. @source EBU Tech 3343: 500 Hz to 2 kHz */
-const LEVEL_BAND_HZ = [500, 2000] as const;
 /** Phase scatter beyond which a slope is no arrival. */
 const MOST_SCATTER_RAD = 0.5;
 /** A peak must stand so far above the opposite one to have a sign. */
@@ -112,7 +105,7 @@ interface SpectralView {
   /** Time of the window's first sample in the impulse response. */
   readonly before_s: number;
   readonly highest_hz: number;
-  readonly sourceBand: Band;
+  readonly sourceBand: SourceBand;
   readonly signalToNoise: readonly BandSignalToNoise[];
   readonly hasNoise: boolean;
 }
@@ -161,30 +154,13 @@ function thirdPowers(
   );
 }
 
-/** The bands about the strongest that are within some decibels of it, without a gap; each the mean of an octave. */
-function strongBand(bands: readonly FrequencyBand[], powers: Float64Array, below_db: number): Band {
-  const means = powers.map((power, i) => {
-    const near = [powers[i - 1] ?? power, power, powers[i + 1] ?? power];
-    return near.reduce((sum, one) => sum + one) / near.length;
-  });
-  let strongest = 0;
-  for (let i = 1; i < means.length; i++)
-    if ((means[strongest] as number) < (means[i] as number)) strongest = i;
-  const enough = (means[strongest] as number) * 10 ** (-below_db / 10);
-  let first = strongest;
-  let last = strongest;
-  while (0 < first && enough <= (means[first - 1] as number)) first--;
-  while (last + 1 < means.length && enough <= (means[last + 1] as number)) last++;
-  return { from_hz: bands[first]?.lower_hz ?? 0, to_hz: bands[last]?.upper_hz ?? 0 };
-}
-
 /** Where the level is known: without a gap about the source's own band, well above the noise and within 40 dB of the strongest. */
 function knownBand(
   bands: readonly FrequencyBand[],
   powers: Float64Array,
   signalToNoise: readonly BandSignalToNoise[],
-  source: Band,
-): Band {
+  source: SourceBand,
+): SourceBand {
   const near = strongBand(bands, powers, KNOWN_RANGE_DB);
   if (signalToNoise.length === 0) return near;
   const isKnown = (i: number): boolean =>
@@ -252,9 +228,8 @@ function polarityOf(peak: PeakArrival, slope: SlopeArrival | null): PolarityFigu
   };
 }
 
-function levelOf(spectrum: Float64Array, binWidth_hz: number, band: Band): LevelFigures {
-  const covers = band.from_hz <= LEVEL_BAND_HZ[0] && LEVEL_BAND_HZ[1] <= band.to_hz;
-  const [from_hz, to_hz] = covers ? LEVEL_BAND_HZ : [band.from_hz, band.to_hz];
+function levelOf(spectrum: Float64Array, binWidth_hz: number, band: SourceBand): LevelFigures {
+  const [from_hz, to_hz] = levelBand(band);
   const octaves = Math.log2(to_hz / from_hz);
   const middle = Float64Array.of(Math.sqrt(from_hz * to_hz));
   const [power = 0] = bandPowers(spectrum, binWidth_hz, middle, 1 / octaves);

@@ -39,6 +39,19 @@ import { levelsExposure } from './levels/exposure.ts';
 import { levelsLfeGain } from './levels/lfeGain.ts';
 import { levelsOverload } from './levels/overload.ts';
 import { levelsReferenceLevel } from './levels/referenceLevel.ts';
+import { measurementClipped } from './measurement/clipped.ts';
+import { measurementCorrection } from './measurement/correction.ts';
+import { measurementCutShort } from './measurement/cutShort.ts';
+import { measurementDoubtfulArrival } from './measurement/doubtfulArrival.ts';
+import { measurementLines } from './measurement/lines.ts';
+import { measurementLowSignal } from './measurement/lowSignal.ts';
+import { measurementNoChannel } from './measurement/noChannel.ts';
+import { measurementNoNumber } from './measurement/noNumber.ts';
+import { measurementNoTiming } from './measurement/noTiming.ts';
+import { measurementSampleRate } from './measurement/sampleRate.ts';
+import { measurementSilent } from './measurement/silent.ts';
+import { measurementSweepFile } from './measurement/sweepFile.ts';
+import { measurementUnreadable } from './measurement/unreadable.ts';
 import { sourceNearWall } from './placement/sourceNearWall.ts';
 import { subInCorner } from './placement/subInCorner.ts';
 import { subNotInLine } from './placement/subNotInLine.ts';
@@ -164,6 +177,19 @@ export const RULES: readonly Rule[] = [
   listeningNotGood,
   listeningOpen,
   recordDrift,
+  measurementUnreadable,
+  measurementSweepFile,
+  measurementNoChannel,
+  measurementSampleRate,
+  measurementNoNumber,
+  measurementSilent,
+  measurementCutShort,
+  measurementClipped,
+  measurementLines,
+  measurementCorrection,
+  measurementNoTiming,
+  measurementLowSignal,
+  measurementDoubtfulArrival,
   acceptanceEnded,
   acceptanceUnused,
 ];

@@ -2,13 +2,16 @@
 
 import picomatch from 'picomatch';
 import type { Connection } from 'vscode-languageserver';
-import { type Files, OUR_GLOBS, staysBelow } from '../files/files.ts';
+import { type Files, LARGEST_MEASUREMENT_bytes, OUR_GLOBS, staysBelow } from '../files/files.ts';
 import { relativeTo, sameUri } from '../files/uri.ts';
 import {
   FIND_FILES_REQUEST,
   type FindFilesAnswer,
   type FindFilesParams,
+  READ_BYTES_REQUEST,
   READ_FILE_REQUEST,
+  type ReadBytesAnswer,
+  type ReadBytesParams,
   type ReadFileAnswer,
   type ReadFileParams,
 } from '../protocol/files.ts';
@@ -30,6 +33,15 @@ export function clientFiles(connection: Connection): Files {
     read(uri) {
       const params: ReadFileParams = { uri };
       return connection.sendRequest<ReadFileAnswer>(READ_FILE_REQUEST, params);
+    },
+    async bytes(uri) {
+      const params: ReadBytesParams = { uri, most: LARGEST_MEASUREMENT_bytes };
+      const { base64, why } = await connection.sendRequest<ReadBytesAnswer>(
+        READ_BYTES_REQUEST,
+        params,
+      );
+      if (base64 === null) return { why: why ?? 'none' };
+      return { bytes: Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0)) };
     },
     exists: () => null, // Asking is a round trip; a missing measurement file is left to those who can look.
   };

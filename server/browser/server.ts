@@ -9,10 +9,13 @@ import {
 import { connect } from '../connect.ts';
 import type { FieldHost } from '../field/fieldJob.ts';
 import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
+import { measuredWorkerInThread } from '../measured/measuredWorkers.ts';
 import { clientFiles } from './clientFiles.ts';
 import { isFieldThread, serveField, startFieldThread } from './fieldThread.ts';
+import { isMeasuredThread, serveMeasured, startMeasuredThread } from './measuredThread.ts';
 
 if (isFieldThread()) serveField();
+else if (isMeasuredThread()) serveMeasured();
 else serveClient(globalThis as unknown as DedicatedWorkerGlobalScope);
 
 function serveClient(scope: DedicatedWorkerGlobalScope): void {
@@ -30,6 +33,7 @@ function serveClient(scope: DedicatedWorkerGlobalScope): void {
     today: () => new Date().toLocaleDateString('sv'), // Swedish dates are written as ISO dates are.
     later: (act) => void setTimeout(() => void act(), 50), // Time for the answers that somebody waits for.
     field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
+    measured: { start: () => measuredWorkerInThread(startMeasuredThread, after), after },
     docs: null,
   });
 }

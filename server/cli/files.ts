@@ -6,6 +6,7 @@ import type { Analysis } from '../analysis.ts';
 import { fieldAtOnce } from '../field/fieldPhase.ts';
 import { OUR_GLOBS } from '../files/files.ts';
 import { baseName } from '../files/uri.ts';
+import { measuredAtOnce } from '../measured/measuredPhase.ts';
 import { today } from '../node/clock.ts';
 import { diskPath, fileUri, nodeFiles } from '../node/nodeFiles.ts';
 import { createSession, type Session } from '../session.ts';
@@ -29,7 +30,8 @@ export interface Reading {
  */
 export async function readPaths(paths: readonly string[], io: Io): Promise<Reading> {
   const field = fieldAtOnce((uri) => io.tell(`Working out ${baseName(uri)} …`));
-  const session = createSession(nodeFiles, today, null, field);
+  const measured = measuredAtOnce(nodeFiles, (name) => io.tell(`Reading ${name} …`));
+  const session = createSession(nodeFiles, today, null, field, measured);
   const uris: string[] = [];
   let inputUri: string | null = null;
   for (const path of paths) {

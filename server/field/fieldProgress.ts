@@ -1,12 +1,11 @@
-// Tells a person that the low end takes long, and lets them stop it, where the editor can show that.
+// Tells a person what takes long, and lets them stop it, where the editor can show that.
 
 import type { Connection, WorkDoneProgressReporter } from 'vscode-languageserver';
-import { baseName } from '../files/uri.ts';
 
 /** @returns ends the telling */
-export function tellLongField(
+export function tellLong(
   connection: Pick<Connection, 'window'>,
-  uri: string,
+  title: string,
   stop: () => void,
 ): () => void {
   let isOver = false;
@@ -14,7 +13,7 @@ export function tellLongField(
   progress
     .then((told) => {
       if (isOver) return;
-      told.begin(`Working out the low end of ${baseName(uri)}`, undefined, undefined, true);
+      told.begin(title, undefined, undefined, true);
       told.token.onCancellationRequested(stop);
     })
     .catch(() => null); // A client that shows none, or has gone.

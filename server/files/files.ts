@@ -8,9 +8,16 @@ export interface Files {
   readonly find: (folder: string, globs: readonly string[]) => Promise<readonly string[]>;
   /** A file's text; null where there is none, it cannot be read, or it is too large. */
   readonly read: (uri: string) => Promise<string | null>;
+  /** A measurement file's bytes; it and whatever links lead to it must lie below `folder`. */
+  readonly bytes: (uri: string, folder: string) => Promise<FileBytes>;
   /** Whether a file is there and lies below `folder`; null where nobody can say. */
   readonly exists: (uri: string, folder: string) => boolean | null;
 }
+
+/** `told`: someone has been told already that it is not there. */
+export type FileBytes =
+  | { readonly bytes: Uint8Array }
+  | { readonly why: 'none' | 'told' | 'large' | 'outside' };
 
 /** The three kinds of file, as globs below any folder. */
 export const OUR_GLOBS: readonly string[] = [
@@ -21,6 +28,9 @@ export const OUR_GLOBS: readonly string[] = [
 
 /** Larger files are not read: nobody writes them by hand. */
 export const LARGEST_FILE_bytes = 2_000_000;
+
+/** Larger measurements are not read: eleven minutes of two channels in 16 bits. */
+export const LARGEST_MEASUREMENT_bytes = 128_000_000;
 
 /** More files than this below one folder are left alone. */
 export const MOST_FILES = 5_000;

@@ -5,7 +5,13 @@ import { readFile, realpath, stat } from 'node:fs/promises';
 import { sep } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { glob } from 'tinyglobby';
-import { type Files, LARGEST_FILE_bytes, MOST_FILES, staysBelow } from '../files/files.ts';
+import {
+  type Files,
+  LARGEST_FILE_bytes,
+  LARGEST_MEASUREMENT_bytes,
+  MOST_FILES,
+  staysBelow,
+} from '../files/files.ts';
 import { sameUri } from '../files/uri.ts';
 
 export const nodeFiles: Files = {
@@ -35,6 +41,21 @@ export const nodeFiles: Files = {
       return await readFile(path, 'utf8');
     } catch {
       return null; // Gone, a folder, or not ours to read: the same to whoever asked.
+    }
+  },
+
+  async bytes(uri, folder) {
+    const path = diskPath(uri);
+    const fence = diskPath(folder);
+    if (path === null || fence === null) return { why: 'none' };
+    try {
+      if (!within(await realpath(path), await realpath(fence))) return { why: 'outside' };
+      const found = await stat(path);
+      if (!found.isFile()) return { why: 'none' };
+      if (LARGEST_MEASUREMENT_bytes < found.size) return { why: 'large' };
+      return { bytes: await readFile(path) };
+    } catch {
+      return { why: 'none' };
     }
   },
 

@@ -6,8 +6,10 @@ import { pathToFileURL } from 'node:url';
 import type { Connection } from 'vscode-languageserver';
 import { connect } from '../connect.ts';
 import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
+import { measuredWorkerInThread } from '../measured/measuredWorkers.ts';
 import { today } from './clock.ts';
 import { startFieldThread } from './fieldThread.ts';
+import { startMeasuredThread } from './measuredThread.ts';
 import { nodeFiles } from './nodeFiles.ts';
 
 export function serveNode(connection: Connection): void {
@@ -16,6 +18,7 @@ export function serveNode(connection: Connection): void {
     today,
     later,
     field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
+    measured: { start: () => measuredWorkerInThread(startMeasuredThread, after), after },
     docs: docsFolder(),
   });
 }

@@ -13,3 +13,16 @@ export interface ReadFileParams {
   readonly uri: string;
 }
 export type ReadFileAnswer = string | null;
+
+/** Request, server to client: a measurement file's bytes, as text in base 64. */
+export const READ_BYTES_REQUEST = 'groundbass/readBytes';
+export interface ReadBytesParams {
+  readonly uri: string;
+  /** A file with more bytes is not read. */
+  readonly most: number;
+}
+export interface ReadBytesAnswer {
+  /** null where there are none to be had; `why` says why. */
+  readonly base64: string | null;
+  readonly why: 'none' | 'large' | 'outside' | null;
+}

@@ -17,6 +17,7 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import { clientFiles } from '../../server/browser/clientFiles.ts';
 import { connect } from '../../server/connect.ts';
 import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
+import { measuredWorkerHere } from '../../server/measured/measuredWorkers.ts';
 import { fileUri } from '../../server/node/nodeFiles.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
 import { type Client, type ClientOptions, connectClient } from './support/client.ts';
@@ -62,6 +63,7 @@ async function inMemory(
     today: () => TODAY,
     later: (act) => void setTimeout(act, 1),
     field: { start: () => fieldWorkerHere(after), after },
+    measured: { start: () => measuredWorkerHere(after), after },
     docs: null,
   });
   const client = await connectClient(down, up, {

@@ -17,6 +17,10 @@ export function memoryFiles(texts: Map<string, string>): Files {
         .sort();
     },
     read: async (uri) => texts.get(uri) ?? null,
+    bytes: async (uri) => {
+      const text = texts.get(uri);
+      return text === undefined ? { why: 'none' } : { bytes: new TextEncoder().encode(text) };
+    },
     exists: (uri) => texts.has(uri),
   };
 }

@@ -1,0 +1,29 @@
+// A job of the third phase: one take to be read, or the takes of a room to be held against its plan.
+
+import type { TakeReading } from '../../core/measured/takeReading.ts';
+import type { VerificationFigures } from '../../core/measured/verification.ts';
+import { verified } from '../../core/measured/verified.ts';
+import type { Setup } from '../../core/setup.ts';
+import { readTake, type TakeFiles } from './readTake.ts';
+
+export type MeasuredJob =
+  | { readonly kind: 'take'; readonly files: TakeFiles }
+  /** A setup with its field and its takes. */
+  | { readonly kind: 'verify'; readonly setup: Setup };
+
+export type MeasuredReply =
+  | { readonly kind: 'take'; readonly reading: TakeReading }
+  | { readonly kind: 'verify'; readonly verification: VerificationFigures | null }
+  | { readonly kind: 'fault'; readonly fault: string };
+
+/** Pure; a fault of ours is an answer too. */
+export function doJob(job: MeasuredJob): MeasuredReply {
+  try {
+    return job.kind === 'take'
+      ? { kind: 'take', reading: readTake(job.files) }
+      : { kind: 'verify', verification: verified(job.setup) };
+  } catch (error) {
+    const fault = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    return { kind: 'fault', fault };
+  }
+}
