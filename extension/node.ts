@@ -6,7 +6,7 @@ import { CLIENT_ID, CLIENT_NAME } from './client.ts';
 import { start } from './start.ts';
 
 export function activate(context: ExtensionContext): void {
-  const module = context.asAbsolutePath('dist/server/node.cjs');
+  const module = context.asAbsolutePath('dist/server/node.mjs');
   const transport = TransportKind.ipc;
   start(
     context,

@@ -9,7 +9,7 @@ import { connectClient } from '../server/support/client.ts';
 import { afterKey, LONG_ROOM_FILE, longRoom } from './longRoom.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
-export const SERVER: string = `${ROOT}dist/server/node.cjs`;
+export const SERVER: string = `${ROOT}dist/server/node.mjs`;
 
 export interface StdioTimes {
   /** From starting the process to the answer to `initialize`, and on to the first diagnostics of an open room. */

@@ -37,7 +37,7 @@ async function inProcess(): Promise<Table> {
 
 async function throughServer(): Promise<Table> {
   const title =
-    'The same through the built server (dist/server/node.cjs), standard input and output';
+    'The same through the built server (dist/server/node.mjs), standard input and output';
   const runs: StdioTimes[] = [];
   const bare_ms: number[] = [];
   for (let index = 0; index < START_COUNT; index += 1) {

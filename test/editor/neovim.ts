@@ -37,7 +37,7 @@ const { status } = spawnSync(
     env: {
       ...process.env,
       NODE: process.execPath,
-      SERVER: `${ROOT}dist/server/node.cjs`,
+      SERVER: `${ROOT}dist/server/node.mjs`,
       TASK: JSON.stringify(task),
     },
     stdio: ['ignore', 'inherit', 'inherit'],
