@@ -1,5 +1,7 @@
 // The best bells for a wanted correction: a search that adds one bell at a time along several lines and settles all of them together.
 
+import { share } from '../search/share.ts';
+import type { InSlices } from '../search/transferMap.ts';
 import { addBell, type BellGrid } from './bells.ts';
 import { type LeastSquares, leastSquares } from './leastSquares.ts';
 
@@ -40,24 +42,28 @@ export interface Breadth {
   readonly rounds: number;
 }
 
+/** The share of the work that goes into the lines; the rest into exchanging. */
+const LINES_SHARE = 0.5;
+
 /**
  * Bells for the slots, in their order, with the least weighted square of what is left.
  *
  * @returns the best first, clearly different ones after it; at least one
  */
-export function fitBells(
+export function* fitBells(
   wanted: Wanted,
   slots: readonly Slot[],
   { lines, branches, rounds }: Breadth,
-): readonly LeastSquares[] {
+): InSlices<readonly LeastSquares[]> {
   let beam: readonly LeastSquares[] = [{ parameters: new Float64Array(0), square: 0 }];
   for (let used = 1; used <= slots.length; used++) {
     const now = slots.slice(0, used);
-    const grown = beam.flatMap(({ parameters }) =>
-      insertions(wanted, parameters, now, used - 1, branches).map((start) =>
-        settle(wanted, now, start, JUDGING_STEPS),
-      ),
-    );
+    const grown: LeastSquares[] = [];
+    for (const { parameters } of beam) {
+      for (const start of insertions(wanted, parameters, now, used - 1, branches))
+        grown.push(settle(wanted, now, start, JUDGING_STEPS));
+      yield (LINES_SHARE * (used - 1)) / slots.length;
+    }
     beam = distinct(grown).slice(0, lines);
   }
   const settled = distinct(
@@ -67,21 +73,22 @@ export function fitBells(
   if (first === undefined || slots.length === 0) {
     return [settle(wanted, slots, new Float64Array(0), 0)];
   }
-  return distinct([exchanged(wanted, slots, first, branches, rounds), ...settled]);
+  const best = yield* share(exchanged(wanted, slots, first, branches, rounds), LINES_SHARE, 1);
+  return distinct([best, ...settled]);
 }
 
 /** Takes one bell out and puts it where it serves best, as long as that helps. */
-function exchanged(
+function* exchanged(
   wanted: Wanted,
   slots: readonly Slot[],
   found: LeastSquares,
   branches: number,
   rounds: number,
-): LeastSquares {
+): InSlices<LeastSquares> {
   let best = found;
   for (let round = 0; round < rounds; round++) {
     const before = best.square;
-    slots.forEach((_, index) => {
+    for (let index = 0; index < slots.length; index++) {
       const others = best.parameters.filter((_value, i) => Math.floor(i / 3) !== index);
       for (const start of insertions(wanted, others, slots, index, branches)) {
         const judged = settle(wanted, slots, start, JUDGING_STEPS);
@@ -89,7 +96,8 @@ function exchanged(
         const settled = settle(wanted, slots, judged.parameters, LAST_STEPS);
         if (settled.square < best.square) best = settled;
       }
-    });
+      yield (round + (index + 1) / slots.length) / rounds;
+    }
     if (before - best.square <= before * 1e-4) break;
   }
   return best;

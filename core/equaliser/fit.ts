@@ -1,5 +1,7 @@
 // Fits a device's equaliser to a target at one or several seats: cuts first, boosts bounded, nulls left alone, in the device's steps.
 
+import { share } from '../search/share.ts';
+import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import { type Aim, aimOf, distance_db, seatDistance_db } from './aim.ts';
 import {
   type Breadth,
@@ -29,6 +31,8 @@ const MOST_BROAD = 2;
 const HARM_DB = 0.2;
 const HARM_ROUNDS = 3;
 const SETTLING_STEPS = 60;
+/** Most fits harm no seat and are done with their first round. */
+const FIRST_SHARE = 0.7;
 
 /**
  * The bands that bring the seats nearest to the target, RMS over seats (weighed) and frequencies.
@@ -36,16 +40,23 @@ const SETTLING_STEPS = 60;
  * @throws RangeError on a task without seats or without frequencies
  */
 export function fitEqualiser(task: FitTask): EqualiserFit {
+  return allAtOnce(fitInSlices(task));
+}
+
+/** The same a few milliseconds at a time. */
+export function* fitInSlices(task: FitTask): InSlices<EqualiserFit> {
   if (task.seats.length === 0 || task.frequency_hz.length === 0) {
     throw new RangeError('a fit needs a seat and a grid');
   }
   let weights = task.seats.map(({ weight }) => weight);
-  let fit = fitWith(task, aimOf(task, weights));
+  let fit = yield* share(fitWith(task, aimOf(task, weights)), 0, FIRST_SHARE);
   for (let round = 0; round < HARM_ROUNDS; round++) {
     const harmed = fit.seats.map(({ before_db, after_db }) => before_db + HARM_DB < after_db);
     if (!harmed.includes(true)) break;
     weights = weights.map((weight, seat) => (harmed[seat] ? 2 * weight : weight));
-    const next = fitWith(task, aimOf(task, weights));
+    const from = FIRST_SHARE + ((1 - FIRST_SHARE) * round) / HARM_ROUNDS;
+    const to = FIRST_SHARE + ((1 - FIRST_SHARE) * (round + 1)) / HARM_ROUNDS;
+    const next = yield* share(fitWith(task, aimOf(task, weights)), from, to);
     if (worstHarm_db(fit) <= worstHarm_db(next)) break;
     fit = next;
   }
@@ -56,11 +67,12 @@ function worstHarm_db({ seats }: EqualiserFit): number {
   return Math.max(...seats.map(({ before_db, after_db }) => after_db - before_db));
 }
 
-function fitWith(task: FitTask, aim: Aim): EqualiserFit {
+function* fitWith(task: FitTask, aim: Aim): InSlices<EqualiserFit> {
   const grid = bellGrid(task.frequency_hz, task.sampleRate_hz);
   const wanted: Wanted = { grid, level_db: aim.wanted_db, weights: aim.weights, most_db: null };
   const guarded = { ...wanted, most_db: mostBoost_db(task, aim) };
-  const exact = withBoosts(task, aim, guarded, cutsOf(task, aim, wanted));
+  const cuts = yield* share(cutsOf(task, aim, wanted), 0, 0.8);
+  const exact = withBoosts(task, aim, guarded, cuts);
   const exactBands = bandsOf(wanted, exact.bells);
   const bands = roundedBands(guarded, exact.slots, exact.bells, task.device)
     .filter(({ gain_db }) => gain_db !== 0)
@@ -113,7 +125,7 @@ function breadthFor(bandCount: number): Breadth {
 }
 
 /** Cuts alone, as many as serve; broad ones above the fitted range where those are asked for. */
-function cutsOf(task: FitTask, aim: Aim, wanted: Wanted): Fitted {
+function* cutsOf(task: FitTask, aim: Aim, wanted: Wanted): InSlices<Fitted> {
   const { device, limits } = task;
   const slot = (kind: SlotKind) => slotOf(kind, wanted.grid, device, limits);
   const [cut, broad] = [slot('cut'), slot('broad')];
@@ -122,10 +134,16 @@ function cutsOf(task: FitTask, aim: Aim, wanted: Wanted): Fitted {
     ...new Array<Slot | null>(device.bands - broadCount).fill(cut),
     ...new Array<Slot | null>(broadCount).fill(broad),
   ]).map((kinds) => kinds.filter((one) => one !== null));
-  const fits = tries.map((slots) => {
-    const [best] = fitBells(wanted, slots, breadthFor(slots.length));
-    return { slots, bells: best?.parameters ?? new Float64Array(0), square: best?.square ?? 0 };
-  });
+  const fits: (Fitted & { readonly square: number })[] = [];
+  for (const [index, slots] of tries.entries()) {
+    const work = fitBells(wanted, slots, breadthFor(slots.length));
+    const [best] = yield* share(work, index / tries.length, (index + 1) / tries.length);
+    fits.push({
+      slots,
+      bells: best?.parameters ?? new Float64Array(0),
+      square: best?.square ?? 0,
+    });
+  }
   const best = fits.reduce((one, other) => (other.square < one.square ? other : one));
   return pruned(wanted, aim, best, limits.leastGain_ratio);
 }

@@ -3,7 +3,6 @@
 // The target is what the loudspeaker does without the room, through its filters, laid through the middle of what the room makes of
 // it: so a crossover's slope is never taken for a fault.
 
-import type { Control } from '../../schema/model/gear.ts';
 import type { Path } from '../../schema/model/path.ts';
 import { filterLevel_db } from '../acoustics/analogueFilter.ts';
 import { levels_db } from '../acoustics/complex.ts';
@@ -11,12 +10,13 @@ import { equaliser } from '../acoustics/equaliser.ts';
 import { waysOf } from '../field/drives.ts';
 import { JUDGED_HZ, medianOf, PLAYS_DB } from '../field/extremes.ts';
 import type { FieldFigures } from '../fieldFigures.ts';
+import { share } from '../search/share.ts';
 import { targetOn_db } from '../search/targetCurve.ts';
+import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import type { Setup } from '../setup.ts';
-import type { GovernedStage } from '../signal/governing.ts';
-import { settingKey } from '../signal/ownDelay.ts';
 import { type TracedPath, trace } from '../signal/traced.ts';
-import { fitEqualiser } from './fit.ts';
+import { type EqStage, equalisers } from './equalisers.ts';
+import { fitInSlices } from './fit.ts';
 import type { EqualiserFit, FitLimits, FitSeat } from './fitTask.ts';
 
 export interface RoomFitOptions {
@@ -28,6 +28,16 @@ export interface RoomFitOptions {
   readonly boost_db?: number;
   /** Up to here at full strength; where absent the larger of Schroeder's frequency and 200 Hz. */
   readonly to_hz?: number;
+  /** What was measured: takes the place of what is predicted of the same source at the same seat; without them all is predicted. */
+  readonly given?: readonly GivenResponse[];
+}
+
+/** The response of one source at one seat from elsewhere than the prediction, with all equalisers as the file has them. */
+export interface GivenResponse {
+  readonly seat: string;
+  readonly source: string;
+  /** On the grid of the room's field. */
+  readonly level_db: readonly number[];
 }
 
 /** One equaliser and what was found for it. */
@@ -47,6 +57,7 @@ export interface RoomFit {
     readonly seat: string;
     readonly source: string;
     readonly level_db: readonly number[];
+    readonly from: 'prediction' | 'measurement';
   }[];
   readonly limits: FitLimits;
   readonly fit: EqualiserFit;
@@ -62,72 +73,37 @@ const LEAST_GAIN_RATIO = 0.02;
 /** Predicted modes are a few per cent off: a narrower bell would stand beside its peak. Common practice, no source. */
 const PREDICTED_Q = 8;
 
-type EqControl = Extract<Control, { readonly kind: 'eq' }>;
-interface EqStage extends GovernedStage {
-  readonly control: EqControl;
-}
-
 /** In the order of the signal paths; equalisers of which nothing can be predicted are left out. */
 export function fitRoom(setup: Setup, options: RoomFitOptions = {}): readonly RoomFit[] {
+  return allAtOnce(fitRoomInSlices(setup, options));
+}
+
+/** The same a few milliseconds at a time. */
+export function* fitRoomInSlices(
+  setup: Setup,
+  options: RoomFitOptions = {},
+): InSlices<readonly RoomFit[]> {
   const { field, room } = setup;
   if (!field) return [];
-  return chosen(eqStages(trace(room).paths))
-    .filter(({ stage }) => options.devices?.includes(stage.device) ?? true)
-    .flatMap(({ stage, paths }) => fitOne(setup, field, stage, paths, options) ?? []);
-}
-
-interface Served {
-  readonly stage: EqStage;
-  readonly paths: TracedPath[];
-}
-
-/** Every equaliser with the ways that it lies on. */
-function eqStages(paths: readonly TracedPath[]): readonly Served[] {
-  const stages = new Map<string, Served>();
-  for (const path of paths) {
-    for (const stage of path.stages) {
-      if (stage.kind !== 'eq' || stage.control?.kind !== 'eq') continue;
-      const known = stages.get(settingKey(stage));
-      if (known) known.paths.push(path);
-      else {
-        const { control } = stage;
-        stages.set(settingKey(stage), { stage: { ...stage, control }, paths: [path] });
-      }
-    }
+  const served = equalisers(trace(room).paths).filter(
+    ({ stage }) => options.devices?.includes(stage.device) ?? true,
+  );
+  const fits: RoomFit[] = [];
+  for (const [index, { stage, paths }] of served.entries()) {
+    const work = fitOne(setup, field, stage, paths, options);
+    const fit = yield* share(work, index / served.length, (index + 1) / served.length);
+    if (fit !== null) fits.push(fit);
   }
-  return [...stages.values()];
+  return fits;
 }
 
-/** One for each source, since two would correct it twice: one that is in use, else the one nearest to the driver that serves least. */
-function chosen(all: readonly Served[]): readonly Served[] {
-  const sourcesOf = ({ paths }: Served) => new Set(paths.map(({ target }) => target));
-  const inUse = ({ stage: { value } }: Served) => value?.kind === 'eq' && 0 < value.bands.length;
-  const ranked = all
-    .map((one, index) => ({ one, index }))
-    .toSorted(
-      (a, b) =>
-        Number(inUse(b.one)) - Number(inUse(a.one)) ||
-        sourcesOf(a.one).size - sourcesOf(b.one).size ||
-        b.index - a.index,
-    );
-  const covered = new Set<string>();
-  const kept = new Set<Served>();
-  for (const { one } of ranked) {
-    const sources = sourcesOf(one);
-    if ([...sources].some((source) => covered.has(source))) continue;
-    kept.add(one);
-    for (const source of sources) covered.add(source);
-  }
-  return all.filter((one) => kept.has(one));
-}
-
-function fitOne(
+function* fitOne(
   setup: Setup,
   field: FieldFigures,
   stage: EqStage,
   paths: readonly TracedPath[],
   options: RoomFitOptions,
-): RoomFit | null {
+): InSlices<RoomFit | null> {
   const sources = [...new Set(paths.map(({ target }) => target))];
   const own_db = ownLevel_db(stage, field.frequency_hz);
   const shape_db = shapeOf_db(setup, paths, own_db, field.frequency_hz);
@@ -148,7 +124,7 @@ function fitOne(
     broadTo_hz: null,
     boost: boostOf(setup, sources, options),
     leaveNulls: true,
-    most_q: PREDICTED_Q,
+    ...(heard.every(({ from }) => from === 'measurement') ? {} : { most_q: PREDICTED_Q }),
     leastGain_ratio: LEAST_GAIN_RATIO,
   };
   const seats: readonly FitSeat[] = cut.map(({ seat, source, level_db }) => ({
@@ -167,7 +143,7 @@ function fitOne(
     target_db,
     heard: cut,
     limits,
-    fit: fitEqualiser({
+    fit: yield* fitInSlices({
       frequency_hz,
       seats,
       target_db,
@@ -197,9 +173,9 @@ function heardOf(
   field: FieldFigures,
   sources: readonly string[],
   set: string | null,
-  { seats }: RoomFitOptions,
+  { seats, given }: RoomFitOptions,
   own_db: readonly number[],
-) {
+): RoomFit['heard'] {
   const wanted = new Set(seats ?? room.seats.map(({ id }) => id));
   return field.seats
     .filter(({ seat }) => wanted.has(seat))
@@ -208,9 +184,11 @@ function heardOf(
         const curve =
           all.find((one) => one.source === source && one.set === set) ??
           all.find((one) => one.source === source);
-        if (!curve?.extremes) return [];
-        const level_db = curve.level_db.map((level, i) => level - (own_db[i] ?? 0));
-        return [{ seat, source, level_db }];
+        const measured = given?.find((one) => one.seat === seat && one.source === source);
+        const heard_db = measured?.level_db ?? (curve?.extremes ? curve.level_db : null);
+        if (heard_db === null) return [];
+        const level_db = heard_db.map((level, i) => level - (own_db[i] ?? 0));
+        return [{ seat, source, level_db, from: measured ? 'measurement' : 'prediction' }];
       }),
     );
 }
