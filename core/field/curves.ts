@@ -3,7 +3,6 @@
 import type { ComplexResponse } from '../acoustics/complex.ts';
 import type { CurveExtremes, FieldCurve } from '../fieldFigures.ts';
 import type { Drive } from './drives.ts';
-import { extremesOf } from './extremes.ts';
 import { addPressure, level_dbspl, levels_dbspl, phases_rad, silence } from './sums.ts';
 
 /** Transfers to the seats, from a source; null where it has none. */
@@ -70,15 +69,6 @@ export function rounded_db(values: ArrayLike<number>): readonly number[] {
 /** Never minus zero, which JSON does not keep. */
 function rounded(values: ArrayLike<number>, perUnit: number): readonly number[] {
   return Array.from(values, (value) => Math.round(value * perUnit) / perUnit + 0);
-}
-
-export function curveExtremes(
-  pressure: ComplexResponse,
-  drives: readonly Drive[],
-  frequency_hz: readonly number[],
-): CurveExtremes | null {
-  const free_db = freeLevels_dbspl(drives, frequency_hz.length);
-  return extremesOf(frequency_hz, levels_dbspl(pressure), free_db);
 }
 
 /** The lowest and the highest of several curves at each frequency. */

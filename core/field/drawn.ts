@@ -24,12 +24,12 @@ export function nominalTransfers(
   const room = { key, make: () => fieldRoom, frequency_hz };
   const ears = seats.map(({ at }) => at);
   const places = new Map(sources.map((source) => [source.id, source]));
-  return (id) => {
+  return once((id) => {
     const source = places.get(id);
     return source && noFieldNote(context, source) === null
       ? transfers.between(room, ears, source.at)
       : null;
-  };
+  });
 }
 
 /** And in a slightly other room, of which `index` is the number. */
@@ -59,7 +59,7 @@ export function drawnTransfers(
   const nominal = nominalTransfers(context, sources, transfers);
   const order = [...setup.room.speakers, ...setup.room.subwoofers].map(({ id }) => id);
   return {
-    of: (id) => {
+    of: once((id) => {
       const source = places.get(id);
       if (source === undefined || noFieldNote(context, source) !== null) return null;
       const at = moved(shape, source.at, draw.offset_m('source', order.indexOf(id)));
@@ -67,8 +67,18 @@ export function drawnTransfers(
       return ears.every((ear) => areApart(ear, at))
         ? transfers.between(room, ears, at)
         : nominal(id);
-    },
+    }),
     shift_ratio: isBox ? 1 : draw.speed_ratio,
+  };
+}
+
+/** Asked by every channel; looked up once. */
+function once(of: TransfersOf): TransfersOf {
+  const known = new Map<string, ReturnType<TransfersOf>>();
+  return (id) => {
+    const answer = known.get(id) ?? of(id);
+    known.set(id, answer);
+    return answer;
   };
 }
 

@@ -73,6 +73,21 @@ export function waysOf(
   });
 }
 
+/** A way's response at a level: Pa RMS at 1 m in full space. */
+export type AtLevel = (response: ComplexResponse, level_dbspl: number) => ComplexResponse;
+
+/** Gives the very same pressure for the same response and level. */
+export function createAtLevel(): AtLevel {
+  const last = new WeakMap<ComplexResponse, { level_dbspl: number; pressure: ComplexResponse }>();
+  return (response, level_dbspl) => {
+    const known = last.get(response);
+    if (known?.level_dbspl === level_dbspl) return known.pressure;
+    const pressure = atLevel(response, level_dbspl);
+    last.set(response, { level_dbspl, pressure });
+    return pressure;
+  };
+}
+
 /** The ways with their levels, for drivers whose place is known. */
 export function drivesOf(
   room: Pick<
@@ -80,6 +95,7 @@ export function drivesOf(
     'speakers' | 'subwoofers' | 'devices' | 'wiring' | 'seats' | 'targets' | 'policy'
   >,
   ways: readonly Way[],
+  pressureOf: AtLevel = atLevel,
 ): Drives {
   const things = [...room.devices, ...room.speakers, ...room.subwoofers];
   const gears = new Map(things.map(({ id, gear }) => [id, gear]));
@@ -111,7 +127,7 @@ export function drivesOf(
         set,
         channel,
         isLfe,
-        pressure_pa: scaled(response, REFERENCE_PA * 10 ** (level_dbspl / 20)),
+        pressure_pa: pressureOf(response, level_dbspl),
       };
     }),
     level: {
@@ -168,6 +184,7 @@ function responseNotes(sources: readonly PlacedSource[]): readonly Note[] {
   ];
 }
 
-function scaled({ re, im }: ComplexResponse, by: number): ComplexResponse {
+function atLevel({ re, im }: ComplexResponse, level_dbspl: number): ComplexResponse {
+  const by = REFERENCE_PA * 10 ** (level_dbspl / 20);
   return { re: re.map((value) => value * by), im: im.map((value) => value * by) };
 }

@@ -2,8 +2,10 @@
 
 import type { ComplexResponse } from '../acoustics/complex.ts';
 import type { PolarityFigures } from '../fieldFigures.ts';
+import { rounded_db } from './curves.ts';
 import type { Drive } from './drives.ts';
 import { PLAYS_DB } from './extremes.ts';
+import type { Remembered } from './kept.ts';
 import { addPressure, channelGroups, level_dbspl, levels_dbspl, silence } from './sums.ts';
 
 export interface AtSeat {
@@ -14,7 +16,11 @@ export interface AtSeat {
 }
 
 /** One entry for each subwoofer and set that shares a channel with a loudspeaker. */
-export function polarities(drives: readonly Drive[], at: AtSeat): readonly PolarityFigures[] {
+export function polarities(
+  drives: readonly Drive[],
+  at: AtSeat,
+  memory: PolarityMemory = NO_MEMORY,
+): readonly PolarityFigures[] {
   const groups = channelGroups(drives.filter(({ source }) => at.transferOf(source.id) !== null));
   const pairs = new Map<string, { readonly sub: string; readonly set: string | null }>();
   for (const { set, drives: members } of groups)
@@ -27,19 +33,42 @@ export function polarities(drives: readonly Drive[], at: AtSeat): readonly Polar
         group.drives.some(({ source }) => source.id === sub) &&
         group.drives.some(({ source }) => !source.isSubwoofer),
     );
-    const figures = polarityOf(sub, shared, at);
+    const ways = shared.flatMap((group) =>
+      group.drives.flatMap(({ source, pressure_pa }) => [pressure_pa, at.transferOf(source.id)]),
+    );
+    const figures = memory.whole(JSON.stringify([sub, set]), [at.frequency_hz, ...ways], () =>
+      polarityOf(sub, shared, at, memory),
+    );
     return figures ? [{ sub, set, ...figures }] : [];
   });
 }
+
+/** Keeps what rests on the very same drives and ways. */
+export interface PolarityMemory {
+  readonly whole: Remembered<Polarity | null>;
+  readonly overlap: Remembered<readonly [number, number] | null>;
+}
+
+const NO_MEMORY: PolarityMemory = {
+  whole: (_name, _inputs, make) => make(),
+  overlap: (_name, _inputs, make) => make(),
+};
+
+/** What does not name the pair. */
+export type Polarity = Omit<PolarityFigures, 'sub' | 'set'>;
 
 function polarityOf(
   sub: string,
   shared: ReturnType<typeof channelGroups>,
   at: AtSeat,
-): Omit<PolarityFigures, 'sub' | 'set'> | null {
+  memory: PolarityMemory,
+): Polarity | null {
   const { frequency_hz } = at;
-  const both = shared.flatMap(({ drives }) => {
-    const one = overlap(drives, sub, frequency_hz);
+  const both = shared.flatMap(({ channel, set, drives }) => {
+    const inputs = [frequency_hz, ...drives.map(({ pressure_pa }) => pressure_pa)];
+    const one = memory.overlap(JSON.stringify([sub, channel, set]), inputs, () =>
+      overlap(drives, sub, frequency_hz),
+    );
     return one ? [one] : [];
   });
   if (both.length === 0) return null;
@@ -47,8 +76,7 @@ function polarityOf(
     Math.min(...both.map(([low_hz]) => low_hz)),
     Math.max(...both.map(([, high_hz]) => high_hz)),
   ] as const;
-  const asSet = meanPower(shared, at, () => 1);
-  const turned = meanPower(shared, at, (drive) => (drive.source.id === sub ? -1 : 1));
+  const { asSet, turned } = meanPowers(shared, at, sub);
   const mean = (power: Float64Array) => {
     const inside = [...power].filter((_, i) => {
       const f_hz = frequency_hz[i] ?? 0;
@@ -62,8 +90,8 @@ function polarityOf(
     asSet_db: mean(asSet),
     turned_db: mean(turned),
     curve: {
-      asSet_db: Array.from(asSet, level_dbspl),
-      turned_db: Array.from(turned, level_dbspl),
+      asSet_db: rounded_db(asSet.map(level_dbspl)),
+      turned_db: rounded_db(turned.map(level_dbspl)),
     },
   };
 }
@@ -95,23 +123,30 @@ function overlap(
   return from_hz === undefined || to_hz === undefined ? null : [from_hz, to_hz];
 }
 
-/** Mean over the channels of the squared pressure of each one's sum, Pa². */
-function meanPower(
+/** Means over the channels of the squared pressure of each one's sum, Pa²: as things are, and with the sub turned. */
+function meanPowers(
   groups: ReturnType<typeof channelGroups>,
   { frequency_hz, density_kg_m3, transferOf }: AtSeat,
-  signOf: (drive: Drive) => 1 | -1,
-): Float64Array {
-  const power = new Float64Array(frequency_hz.length);
+  sub: string,
+): { readonly asSet: Float64Array; readonly turned: Float64Array } {
+  const count = frequency_hz.length;
+  const asSet = new Float64Array(count);
+  const turned = new Float64Array(count);
   for (const { drives } of groups) {
-    const sum = silence(frequency_hz.length);
+    const [own, rest] = [silence(count), silence(count)];
     for (const drive of drives) {
       const transfer = transferOf(drive.source.id);
-      if (transfer) addPressure(sum, transfer, drive, frequency_hz, density_kg_m3, signOf(drive));
+      const into = drive.source.id === sub ? own : rest;
+      if (transfer) addPressure(into, transfer, drive, frequency_hz, density_kg_m3);
     }
-    for (let i = 0; i < power.length; i++)
-      power[i] =
-        (power[i] as number) +
-        ((sum.re[i] as number) ** 2 + (sum.im[i] as number) ** 2) / groups.length;
+    for (let i = 0; i < count; i++) {
+      const [oRe, oIm] = [own.re[i] as number, own.im[i] as number];
+      const [rRe, rIm] = [rest.re[i] as number, rest.im[i] as number];
+      const both = rRe * rRe + rIm * rIm + oRe * oRe + oIm * oIm;
+      const cross = 2 * (rRe * oRe + rIm * oIm);
+      asSet[i] = (asSet[i] as number) + (both + cross) / groups.length;
+      turned[i] = (turned[i] as number) + (both - cross) / groups.length;
+    }
   }
-  return power;
+  return { asSet, turned };
 }

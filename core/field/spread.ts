@@ -23,11 +23,19 @@ export function spreadOf(
   if (levels_db.length < 2 || first === undefined) return null;
   let total = 0;
   let worst = { frequency_hz: frequency_hz[first] ?? 0, level_db: 0 };
+  const count = levels_db.length;
   for (const i of inside) {
-    const here = levels_db.map((seat) => seat[i] ?? 0);
-    const mean = here.reduce((sum, level) => sum + level, 0) / here.length;
-    total += here.reduce((sum, level) => sum + (level - mean) ** 2, 0) / here.length;
-    const span_db = Math.max(...here) - Math.min(...here);
+    let [sum, squares, lowest, highest] = [0, 0, Infinity, -Infinity];
+    for (let seat = 0; seat < count; seat++) {
+      const level = levels_db[seat]?.[i] ?? 0;
+      sum += level;
+      lowest = Math.min(lowest, level);
+      highest = Math.max(highest, level);
+    }
+    for (let seat = 0; seat < count; seat++)
+      squares += ((levels_db[seat]?.[i] ?? 0) - sum / count) ** 2;
+    total += squares / count;
+    const span_db = highest - lowest;
     if (worst.level_db < span_db) worst = { frequency_hz: frequency_hz[i] ?? 0, level_db: span_db };
   }
   const variance_db2 = total / inside.length;

@@ -11,7 +11,6 @@ export const LEAST_DBSPL = -100;
  * Pressure at a place from one drive, p = G · 4πA/(jωρ), added onto `sum`.
  *
  * @param transfer G, Pa·s/m³
- * @param sign −1 turns the polarity
  */
 export function addPressure(
   sum: ComplexResponse,
@@ -19,10 +18,9 @@ export function addPressure(
   { pressure_pa: a }: Drive,
   frequency_hz: readonly number[],
   density_kg_m3: number,
-  sign: 1 | -1 = 1,
 ): void {
   for (let i = 0; i < frequency_hz.length; i++) {
-    const scale = (sign * 2) / ((frequency_hz[i] as number) * density_kg_m3); // 4π/(2πfρ)
+    const scale = 2 / ((frequency_hz[i] as number) * density_kg_m3); // 4π/(2πfρ)
     const gRe = transfer.re[i] as number;
     const gIm = transfer.im[i] as number;
     const aRe = a.re[i] as number;
@@ -38,7 +36,10 @@ export function silence(length: number): ComplexResponse {
 }
 
 export function levels_dbspl({ re, im }: ComplexResponse): Float64Array {
-  return re.map((x, i) => level_dbspl(x * x + (im[i] as number) ** 2));
+  const levels = new Float64Array(re.length);
+  for (let i = 0; i < levels.length; i++)
+    levels[i] = level_dbspl((re[i] as number) ** 2 + (im[i] as number) ** 2);
+  return levels;
 }
 
 /** @param square_pa2 mean square pressure, Pa² */

@@ -2,14 +2,14 @@
 
 import { boundaryCurves } from '../field/boundaryCurve.ts';
 import { type FieldContext, fieldContext, noFieldNote } from '../field/context.ts';
-import { rounded_db, type TransfersOf } from '../field/curves.ts';
+import type { TransfersOf } from '../field/curves.ts';
 import { drawnTransfers, nominalTransfers } from '../field/drawn.ts';
-import { type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
+import { createAtLevel, type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
 import { fieldModes } from '../field/fieldModes.ts';
-import { type Kept, kept } from '../field/kept.ts';
-import { polarities } from '../field/polarity.ts';
+import { type Kept, kept, type Remembered, remembered } from '../field/kept.ts';
+import { type PolarityMemory, polarities } from '../field/polarity.ts';
 import { methodOf } from '../field/roomField.ts';
-import { seatCurves } from '../field/seatCurves.ts';
+import { type GroupCurves, seatCurves } from '../field/seatCurves.ts';
 import { surfaceNotes } from '../field/surfaces.ts';
 import { createTransfers, type Transfers } from '../field/transfers.ts';
 import { drawsOf, uncertaintyOf } from '../field/uncertainty.ts';
@@ -38,7 +38,13 @@ export type FieldWork = (
 
 /** A worker for one file: keeps fields by room, receivers and sources by place, filters by what is dialled in. */
 export function createFieldWork(): FieldWork {
-  const memory = { transfers: createTransfers(), boundaries: kept<BoundaryCurve>(60) };
+  const memory: Memory = {
+    transfers: createTransfers(),
+    boundaries: kept(60),
+    curves: remembered(MOST_GROUPS),
+    polarities: { whole: remembered(MOST_GROUPS), overlap: remembered(MOST_GROUPS) },
+  };
+  const atLevel = createAtLevel();
   const steady = createSteadyRoom();
   const traced = memoPart(
     ['devices', 'wiring', 'settings', 'sets', 'speakers', 'subwoofers'],
@@ -48,13 +54,13 @@ export function createFieldWork(): FieldWork {
   return (given, options) => {
     const { room, wired } = steady(given.room);
     const setup = { ...given, room };
-    const context = fieldContext(setup);
-    if (context === null) return { field: null, notes: [] };
-    if (context.frequency_hz.length === 0) return { field: null, notes: [TOO_LARGE] };
-    // The same grid is the very same list, by which the ways are remembered.
-    const { frequency_hz } = context;
-    const grid_hz = grids(String(frequency_hz.at(-1)), () => frequency_hz);
-    const driven = drivesOf(room, traced({ ...room, ...wired }, grid_hz));
+    const found = fieldContext(setup);
+    if (found === null) return { field: null, notes: [] };
+    if (found.frequency_hz.length === 0) return { field: null, notes: [TOO_LARGE] };
+    // The same grid is the very same list, by which ways and curves are remembered.
+    const frequency_hz = grids(String(found.frequency_hz.at(-1)), () => found.frequency_hz);
+    const context = { ...found, frequency_hz };
+    const driven = drivesOf(room, traced({ ...room, ...wired }, frequency_hz), atLevel);
     try {
       return { field: figures(setup, context, driven, memory, options), notes: [] };
     } catch (error) {
@@ -82,7 +88,12 @@ type Of = Parameters<FieldWork>[0];
 interface Memory {
   readonly transfers: Transfers;
   readonly boundaries: Kept<BoundaryCurve>;
+  readonly curves: Remembered<GroupCurves>;
+  readonly polarities: PolarityMemory;
 }
+
+/** Sources and channels of one room, in all its sets: more than any has. */
+const MOST_GROUPS = 200;
 
 function figures(
   setup: Of,
@@ -105,7 +116,7 @@ function figures(
         drawnTransfers(setup, context, sources, transfers, { draw, index }),
       )
     : [];
-  const curves = seatCurves(context, usable, nominal, draws);
+  const curves = seatCurves(context, usable, { nominal, draws }, memory.curves);
   const placed = sources.filter((source) => noFieldNote(context, source) === null);
   const reference = context.seats.findIndex(({ id }) => id === setup.referenceSeat);
   return {
@@ -115,7 +126,7 @@ function figures(
     damping: { from, assumed },
     level,
     seats: curves.seats,
-    polarity: reference < 0 ? [] : polarityAt(context, usable, nominal, reference),
+    polarity: reference < 0 ? [] : polarityAt(context, usable, nominal, { reference, memory }),
     spread: curves.spread,
     modes: fieldModes(
       transfers.field({ key: context.key, make: () => fieldRoom, frequency_hz }),
@@ -137,15 +148,9 @@ function polarityAt(
   { fieldRoom, frequency_hz }: FieldContext,
   drives: readonly Drive[],
   nominal: TransfersOf,
-  seat: number,
+  { reference, memory }: { readonly reference: number; readonly memory: Memory },
 ): readonly PolarityFigures[] {
   const { density_kg_m3 } = fieldRoom.medium;
-  const transferOf = (source: string) => nominal(source)?.[seat] ?? null;
-  return polarities(drives, { frequency_hz, density_kg_m3, transferOf }).map((figures) => ({
-    ...figures,
-    curve: {
-      asSet_db: rounded_db(figures.curve.asSet_db),
-      turned_db: rounded_db(figures.curve.turned_db),
-    },
-  }));
+  const transferOf = (source: string) => nominal(source)?.[reference] ?? null;
+  return polarities(drives, { frequency_hz, density_kg_m3, transferOf }, memory.polarities);
 }

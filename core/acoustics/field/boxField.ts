@@ -8,12 +8,13 @@ import { type AxisModes, axisModes } from './axisModes.ts';
 import { type Box, type Medium, preparedTransfer } from './boxTransfer.ts';
 import { chebyshevPoints, interpolation } from './chebyshev.ts';
 import {
+  heightSums,
   type ModalSlice,
   type ModeSet,
   modalSlice,
-  modalSum,
   modesBelow,
   type Place,
+  planSum,
   type ReceiverShapes,
   receiverShapes,
 } from './modalSum.ts';
@@ -147,13 +148,24 @@ function listenInBand(
 ): (source_m: Place, out: readonly Transfer[]) => void {
   const shapes = (slice: ModalSlice): readonly ReceiverShapes[] =>
     receivers_m.map((place) => receiverShapes(slice, place));
-  const heard = slices.map(shapes);
-  const heardAtNodes = nodes.map(({ slice }) => shapes(slice));
-  const sum = new Float64Array(2 * receivers_m.length);
-  const rest = new Float64Array(2 * receivers_m.length * nodes.length);
+  const all = [...slices, ...nodes.map(({ slice }) => slice)];
+  const heard = all.map(shapes);
+  const count = receivers_m.length;
+  const sum = new Float64Array(2 * count);
+  const rest = new Float64Array(2 * count * nodes.length);
+  // A source that is moved over the plan keeps its height, and with it the sums along z.
+  let upright: { readonly z_m: number; readonly sums: readonly Float64Array[] } | null = null;
+  const sumsAt = (z_m: number): readonly Float64Array[] => {
+    if (upright?.z_m !== z_m)
+      upright = { z_m, sums: all.map((slice, i) => heightSums(set, slice, z_m, heard[i] ?? [])) };
+    return upright.sums;
+  };
   return (source_m, out) => {
-    nodes.forEach(({ slice, exact }, node) => {
-      modalSum(set, slice, source_m, heardAtNodes[node] ?? [], sum);
+    const sums = sumsAt(source_m[2]);
+    const sumOf = (index: number) =>
+      planSum(set, all[index] as ModalSlice, source_m, sums[index] as Float64Array, count, sum);
+    nodes.forEach(({ exact }, node) => {
+      sumOf(slices.length + node);
       receivers_m.forEach((receiver_m, r) => {
         const [re, im] = exact(source_m, receiver_m, REMAINDER_NEPERS);
         const at = 2 * (r * nodes.length + node);
@@ -161,8 +173,8 @@ function listenInBand(
         rest[at + 1] = im - (sum[2 * r + 1] as number);
       });
     });
-    slices.forEach((slice, i) => {
-      modalSum(set, slice, source_m, heard[i] ?? [], sum);
+    slices.forEach((_, i) => {
+      sumOf(i);
       out.forEach(({ re, im }, r) => {
         let restRe = 0;
         let restIm = 0;

@@ -82,25 +82,28 @@ export function receiverShapes({ axes }: ModalSlice, place: Place): ReceiverShap
   return [of(0), of(1), of(2)];
 }
 
-/** Pressure per volume velocity at each receiver, written to `into` as [re, im] pairs, Pa·s/m³. */
-export function modalSum(
+/**
+ * What a source at one height makes of every pair of modes along x and y at each receiver: the sum along z, the receiver's shapes
+ * in it. While a source keeps its height, only the sum over the pairs is left to do.
+ *
+ * @returns interleaved, `[pair * receivers + receiver]`, pairs as in the set
+ */
+export function heightSums(
   set: ModeSet,
-  { axes, inverse, scale }: ModalSlice,
-  source_m: Place,
+  { axes, inverse }: ModalSlice,
+  z_m: number,
   receivers: readonly ReceiverShapes[],
-  into: Float64Array,
-): void {
+): Float64Array {
   const [cx, cy] = set.counts;
-  const [sx, sy, sz, g] = set.scratch;
-  overNorm(axes[0], source_m[0], sx);
-  overNorm(axes[1], source_m[1], sy);
-  overNorm(axes[2], source_m[2], sz);
+  const [, , sz, g] = set.scratch;
+  overNorm(axes[2], z_m, sz);
   const count = receivers.length;
-  into.fill(0);
+  const sums = new Float64Array(2 * cx * cy * count);
   let at = 0;
   for (let l = 0; l < cx; l++)
     for (let m = 0; m < cy; m++) {
-      const end = 2 * (set.ends[l * cy + m] as number);
+      const pair = l * cy + m;
+      const end = 2 * (set.ends[pair] as number);
       if (end === 0) break;
       for (let n = 0; n < end; n += 2) {
         const iRe = inverse[at++] as number;
@@ -110,12 +113,6 @@ export function modalSum(
         g[n] = iRe * zRe - iIm * zIm;
         g[n + 1] = iRe * zIm + iIm * zRe;
       }
-      const aRe = sx[2 * l] as number;
-      const aIm = sx[2 * l + 1] as number;
-      const bRe = sy[2 * m] as number;
-      const bIm = sy[2 * m + 1] as number;
-      const sRe = aRe * bRe - aIm * bIm;
-      const sIm = aRe * bIm + aIm * bRe;
       for (let r = 0; r < count; r++) {
         const [rx, ry, rz] = receivers[r] as ReceiverShapes;
         let zRe = 0;
@@ -134,16 +131,55 @@ export function modalSum(
         const dIm = ry[2 * m + 1] as number;
         const tRe = cRe * dRe - cIm * dIm;
         const tIm = cRe * dIm + cIm * dRe;
-        const productRe = sRe * tRe - sIm * tIm;
-        const productIm = sRe * tIm + sIm * tRe;
-        into[2 * r] = (into[2 * r] as number) + productRe * zRe - productIm * zIm;
-        into[2 * r + 1] = (into[2 * r + 1] as number) + productRe * zIm + productIm * zRe;
+        const into = 2 * (pair * count + r);
+        sums[into] = tRe * zRe - tIm * zIm;
+        sums[into + 1] = tRe * zIm + tIm * zRe;
       }
     }
+  return sums;
+}
+
+/**
+ * Pressure per volume velocity at each receiver from a source at the height of `sums`.
+ *
+ * @param receiverCount that the sums were made for
+ * @param into written to as [re, im] pairs, Pa·s/m³
+ */
+export function planSum(
+  set: ModeSet,
+  { axes, scale }: ModalSlice,
+  [x_m, y_m]: Place,
+  sums: Float64Array,
+  receiverCount: number,
+  into: Float64Array,
+): void {
+  const [cx, cy] = set.counts;
+  const [sx, sy] = set.scratch;
+  overNorm(axes[0], x_m, sx);
+  overNorm(axes[1], y_m, sy);
+  into.fill(0);
+  for (let l = 0; l < cx; l++) {
+    const aRe = sx[2 * l] as number;
+    const aIm = sx[2 * l + 1] as number;
+    for (let m = 0; m < cy; m++) {
+      const pair = l * cy + m;
+      if ((set.ends[pair] as number) === 0) break;
+      const bRe = sy[2 * m] as number;
+      const bIm = sy[2 * m + 1] as number;
+      const sRe = aRe * bRe - aIm * bIm;
+      const sIm = aRe * bIm + aIm * bRe;
+      for (let r = 0; r < 2 * receiverCount; r += 2) {
+        const vRe = sums[2 * pair * receiverCount + r] as number;
+        const vIm = sums[2 * pair * receiverCount + r + 1] as number;
+        into[r] = (into[r] as number) + sRe * vRe - sIm * vIm;
+        into[r + 1] = (into[r + 1] as number) + sRe * vIm + sIm * vRe;
+      }
+    }
+  }
   // × jωρ
-  for (let r = 0; r < count; r++) {
-    const re = into[2 * r] as number;
-    into[2 * r] = -scale * (into[2 * r + 1] as number);
-    into[2 * r + 1] = scale * re;
+  for (let r = 0; r < 2 * receiverCount; r += 2) {
+    const re = into[r] as number;
+    into[r] = -scale * (into[r + 1] as number);
+    into[r + 1] = scale * re;
   }
 }
