@@ -405,7 +405,7 @@ export type Period = string;
  */
 export type Mass = string;
 /**
- * Where and how steeply it falls off: the −6 dB point and the slope, or a response file. Only a response with phase makes the phase trustworthy.
+ * Where and how steeply it falls off: the −6 dB point and the slope, or a response file, from which both follow. Only a response with phase makes the phase trustworthy.
  */
 export type RollOff =
   | {
@@ -1385,7 +1385,7 @@ export interface SwitchControl {
    */
   choices: string[];
   /**
-   * What a position does to the response: a file for each, as it differs from the neutral position.
+   * What a position does to the response: a response file for each, level in dB as it differs from the neutral position.
    */
   responses?: {
     [k: string]: File;
