@@ -7,6 +7,16 @@ import type { Path } from '../schema/model/path.ts';
 import type { Room } from '../schema/model/room.ts';
 import type { FieldFigures } from './fieldFigures.ts';
 import type { Finding, Fix } from './finding.ts';
+import type {
+  Attenuation,
+  BassSum,
+  CalibrationTarget,
+  ChannelReach,
+  GainChain,
+  NamedReference,
+  PairLevel,
+  ReachFigures,
+} from './levelFigures.ts';
 import type { MeasuredFigures } from './measured/measuredFigures.ts';
 import type { VerificationFigures } from './measured/verification.ts';
 import type { DriftFigures } from './record/driftFigures.ts';
@@ -224,6 +234,8 @@ export interface CrossoverFigures {
   readonly ranked: readonly CrossoverOutcome[];
   /** Starting value until a response with phase or a measurement makes it final; says what is uncertain. */
   readonly caveat: string | null;
+  /** True where response files tell the phase of all mains and subwoofers: then what follows from it is no mere start. */
+  readonly hasPhase?: boolean;
 }
 
 export interface CrossoverOutcome {
@@ -290,6 +302,8 @@ export interface BoundaryFigures {
     readonly level_db: number;
     readonly notch_hz: number;
     readonly depth_db: number;
+    /** Re the direct sound, mean of 1 kHz to 8 kHz, the loudspeaker's beam counted. */
+    readonly early_db?: number;
   }[];
   /** Sound power against free field at 40 Hz, rigid nearest three surfaces (Waterhouse). Box rooms, subwoofers. */
   readonly powerGainAt40Hz_db: number | null;
@@ -338,6 +352,17 @@ export interface LevelFigures {
   } | null;
   /** All main channels at the reference level, at the seat; hours a day by NIOSH. Only where the level is A-weighted or convertible. */
   readonly exposure: { readonly level_dba: number; readonly hours: number } | null;
+  /** Peak of the LFE at full scale, +10 dB in band, at the reference level; null without a reference level or an LFE. */
+  readonly lfePeak_dbc?: number | null;
+  readonly chains?: readonly GainChain[];
+  readonly reach?: readonly ReachFigures[];
+  readonly channels?: readonly ChannelReach[];
+  readonly pairs?: readonly PairLevel[];
+  readonly attenuation?: readonly Attenuation[];
+  readonly bassSums?: readonly BassSum[];
+  readonly calibration?: readonly CalibrationTarget[];
+  /** What documents name for a room like this, whatever the file states. */
+  readonly named?: readonly NamedReference[];
 }
 
 export interface PowerFigures {

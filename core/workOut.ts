@@ -10,6 +10,8 @@ import { boundariesPart } from './parts/boundaries.ts';
 import { cautionsPart } from './parts/cautions.ts';
 import { createCrossoversPart } from './parts/crossovers.ts';
 import { layoutPart } from './parts/layout.ts';
+import { type LevelReach, levelReachPart } from './parts/levelReach.ts';
+import { pathBands } from './parts/levels/pathBands.ts';
 import { levelsPart } from './parts/levels.ts';
 import { memoLast, memoPart } from './parts/memo.ts';
 import { placementPart } from './parts/placement.ts';
@@ -19,7 +21,7 @@ import { referenceSeat } from './parts/referenceSeat.ts';
 import { createSpacePart } from './parts/space.ts';
 import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
 import { createRuleRunner } from './rules/run.ts';
-import type { Note, SeatFigures, Setup } from './setup.ts';
+import type { LevelFigures, Note, SeatFigures, Setup } from './setup.ts';
 import { showFor } from './show.ts';
 import { ways } from './signal/heard.ts';
 import { signalPath, type TracedPath, trace } from './signal/traced.ts';
@@ -70,6 +72,9 @@ function createParts() {
     levelAdvice: memoPart(['devices', 'wiring', ...sources], levelAdvice),
     advice: memoPart(['devices', 'settings', ...sources], advicePart),
     levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
+    pathBands: memoPart([...sources], pathBands),
+    levelReach: memoPart(['devices', 'seats', 'targets', 'policy', ...sources], levelReachPart),
+    withReach: memoLast((levels: LevelFigures, reach: LevelReach) => ({ ...levels, ...reach })),
     power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
     seats: memoPart(['seats'], seatsOf),
     signalPaths: memoLast((paths: readonly TracedPath[]) => paths.map(signalPath)),
@@ -78,6 +83,9 @@ function createParts() {
     notes: memoLast((...lists: readonly (readonly Note[])[]) => lists.flat()),
   };
 }
+
+/** The same list each time. */
+const NO_CHAINS: NonNullable<LevelFigures['chains']> = [];
 
 function setupOf(
   parts: ReturnType<typeof createParts>,
@@ -95,8 +103,11 @@ function setupOf(
   const ways = parts.ways(wired, traced.paths);
   const arrivals = parts.arrivals(room, traced.paths, ways, air.speedOfSound_m_s);
   const crossovers = parts.crossovers(wired, traced.paths, arrivals.heard);
-  const levels = parts.levelAdvice(wired, traced.paths);
-  const advice = parts.advice(wired, levels, arrivals.needs, crossovers);
+  const levelAdvised = parts.levelAdvice(wired, traced.paths);
+  const advice = parts.advice(wired, levelAdvised, arrivals.needs, crossovers);
+  const levels = parts.levels(wired, traced.paths, space?.volume_m3 ?? null);
+  const bands = parts.pathBands(wired, traced.paths);
+  const reach = parts.levelReach(room, traced.paths, levels.chains ?? NO_CHAINS, bands);
   return {
     room,
     air,
@@ -108,7 +119,7 @@ function setupOf(
     layouts: layout.layouts,
     boundaries: boundaries.boundaries,
     placement: parts.placement(room, layout.layouts).placement,
-    levels: parts.levels(wired, traced.paths, space?.volume_m3 ?? null),
+    levels: parts.withReach(levels, reach),
     power: parts.power(wired),
     advice: advice.advice,
     record: parts.record(room, sources, today),

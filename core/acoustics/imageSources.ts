@@ -2,7 +2,7 @@
 
 import type { BoxSize } from './boxModes.ts';
 import { distance_m, type Point2, type Point3 } from './point.ts';
-import { type Plan, wallAt } from './polygon.ts';
+import { isFreeWay, type Plan, wallAt } from './polygon.ts';
 
 /** A reflection off one surface. */
 export interface ImagePath {
@@ -61,7 +61,7 @@ export interface WallImagePath extends ImagePath {
 /**
  * First reflections off the walls of a plan: only walls that the mirrored ray really meets, within their length.
  *
- * Walls stand upright; whether another wall is in the way is not looked at.
+ * Walls stand upright. A wall that another one hides, from the source or from the listener, has no reflection.
  *
  * @param plan corners in order
  * @returns in the order of the walls; those without a reflection are left out
@@ -77,6 +77,8 @@ export function wallImages(plan: Plan, source: Point3, listener: Point3): readon
     const share = here / (here + there); // of the way from image to listener, at the wall's line
     const reflectedAt = between(image, listener, share);
     if (!liesAlong(from, to, reflectedAt)) continue;
+    if (!isFreeWay(plan, source, reflectedAt, wallIndex)) continue;
+    if (!isFreeWay(plan, reflectedAt, listener, wallIndex)) continue;
     paths.push({ wallIndex, ...lengths(image, reflectedAt, source, listener) });
   }
   return paths;

@@ -104,6 +104,28 @@ export function contains(plan: Plan, point: Point2): boolean {
   return inside;
 }
 
+/** A millionth of the way at either end belongs to the place itself: a loudspeaker in a wall is not behind it. */
+const END_SHARE = 1e-6;
+
+/**
+ * Whether a straight way between two places inside a plan is free of walls, as seen from above.
+ *
+ * @param except a wall that does not count: the one that a reflection meets
+ */
+export function isFreeWay(plan: Plan, from: Point2, to: Point2, except: number | null): boolean {
+  return walls(plan).every(([a, b], index) => {
+    if (index === except) return true;
+    const way: Point2 = { x_m: to.x_m - from.x_m, y_m: to.y_m - from.y_m };
+    const wall: Point2 = { x_m: b.x_m - a.x_m, y_m: b.y_m - a.y_m };
+    const between: Point2 = { x_m: a.x_m - from.x_m, y_m: a.y_m - from.y_m };
+    const turn = cross(way, wall);
+    if (turn === 0) return true;
+    const s = cross(between, wall) / turn;
+    const t = cross(between, way) / turn;
+    return s <= END_SHARE || 1 - END_SHARE <= s || t < 0 || 1 < t;
+  });
+}
+
 /** Distance from a place to each wall (to its nearest point, not its line), metres, in the order of the walls. */
 export function wallDistances_m(plan: Plan, point: Point2): readonly number[] {
   return walls(plan).map(([a, b]) => segmentDistance_m(a, b, point));

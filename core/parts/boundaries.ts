@@ -1,14 +1,15 @@
 // Part of Setup: what the room's surfaces do to each source: distances, first reflections at the reference seat, bass gain.
 
 import type { Point } from '../../schema/model/quantities.ts';
-import type { Room, Space } from '../../schema/model/room.ts';
+import type { Covering, Room, Space } from '../../schema/model/room.ts';
 import { boundaryPower_db } from '../acoustics/boundaryPower.ts';
 import type { BoxSize } from '../acoustics/boxModes.ts';
 import { below_m, ceilingImage } from '../acoustics/ceilingImage.ts';
 import { type ImagePath, levelImage, wallImages } from '../acoustics/imageSources.ts';
-import { contains, wallDistances_m } from '../acoustics/polygon.ts';
+import { contains, isFreeWay, wallDistances_m } from '../acoustics/polygon.ts';
 import { comb, notch_hz, quarterWave_hz } from '../acoustics/reflection.ts';
 import type { AirFigures, BoundaryFigures, Note } from '../setup.ts';
+import { beamOf, type Spheres } from './beam.ts';
 import { reflection_ratio } from './coverings.ts';
 import { type PlacedSource, placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
 import { type RoomShape, roomShape } from './roomShape.ts';
@@ -32,11 +33,14 @@ export function boundariesPart(
   const shape = roomShape(room.space);
   if (shape === null) return { boundaries: [], notes: [] };
   const ear = referenceSeat(room)?.at ?? null;
+  const spheres: Spheres = new Map();
   const boundaries = placedSources(room).map((source) => ({
     source: source.id,
     surfaces: surfaces(shape, source, air.speedOfSound_m_s),
     reflections:
-      ear === null ? [] : reflections(shape, room.space, source, ear, air.speedOfSound_m_s),
+      ear === null
+        ? []
+        : reflections(shape, room.space, source, ear, air.speedOfSound_m_s, spheres),
     powerGainAt40Hz_db:
       shape.box !== null && source.isSubwoofer && isInside(shape.box, source.at)
         ? powerGain_db(shape.box, source.at, air.speedOfSound_m_s)
@@ -72,16 +76,23 @@ function surfaces(
 function reflections(
   shape: RoomShape,
   space: Pick<Space, 'surfaces' | 'fixtures'>,
-  { at, flushIn }: PlacedSource,
+  source: PlacedSource,
   ear: Point,
   speedOfSound_m_s: number,
+  spheres: Spheres,
 ): BoundaryFigures['reflections'] {
+  const { at, flushIn } = source;
+  const beams = beamsOf(source, ear, speedOfSound_m_s, spheres);
   const { plan, wallNames, ceiling } = shape;
-  const paths: (readonly [surface: string, path: ImagePath | null])[] = [
-    ...wallImages(plan, at, ear).map((path) => [wallNames[path.wallIndex] ?? '', path] as const),
-    ['floor', levelImage(0, at, ear)],
-  ];
-  if (ceiling !== null) {
+  const paths: (readonly [surface: string, path: ImagePath | null])[] = wallImages(
+    plan,
+    at,
+    ear,
+  ).map((path) => [wallNames[path.wallIndex] ?? '', path] as const);
+  // Floor and ceiling lie below and above the direct way: what hides that, hides them.
+  const isSeen = isFreeWay(plan, at, ear, null);
+  if (isSeen) paths.push(['floor', levelImage(0, at, ear)]);
+  if (ceiling !== null && isSeen) {
     const path = ceilingImage(ceiling, at, ear);
     if (path !== null && contains(plan, path.reflectedAt)) paths.push(['ceiling', path]);
   }
@@ -102,11 +113,54 @@ function reflections(
           level_db: one.reflection_db,
           notch_hz: one.firstNotch_hz,
           depth_db: one.notch_db,
+          ...(beams.length === 0 ? {} : { early_db: early_db(covering, path, beams) }),
         },
       ];
     })
     .sort((a, b) => a.pathDifference_m - b.pathDifference_m);
 }
+
+/** Octaves in which early reflections are judged. @source EBU Tech 3276, ITU-R BS.1116: 1 kHz to 8 kHz */
+const EARLY_HZ = [1000, 2000, 4000, 8000] as const;
+
+interface Beam {
+  readonly frequency_hz: number;
+  readonly towards: (to: Point) => number;
+  readonly ahead: number;
+}
+
+/** None for subwoofers, which play nothing so high. */
+function beamsOf(
+  source: PlacedSource,
+  ear: Point,
+  speedOfSound_m_s: number,
+  spheres: Spheres,
+): readonly Beam[] {
+  if (source.isSubwoofer) return [];
+  return EARLY_HZ.map((frequency_hz) => {
+    const towards = beamOf(source, ear, frequency_hz, speedOfSound_m_s, spheres);
+    return { frequency_hz, towards, ahead: towards(ear) };
+  });
+}
+
+/**
+ * Level of a reflection re the direct sound as a mean of power over 1 kHz to 8 kHz: what the surface throws back, the longer way,
+ * and how much less the loudspeaker radiates that way than to the seat.
+ */
+function early_db(
+  covering: Covering | null,
+  { reflectedAt, direct_m, reflected_m }: ImagePath,
+  beams: readonly Beam[],
+): number {
+  const power = beams.reduce((sum, { frequency_hz, towards, ahead }) => {
+    const factor = reflection_ratio(covering, frequency_hz);
+    return sum + ((factor * towards(reflectedAt) * direct_m) / (ahead * reflected_m)) ** 2;
+  }, 0);
+  return Math.max(LEAST_DB, 10 * Math.log10(power / beams.length));
+}
+
+/** Less is nothing. */
+const LEAST_DB = -60;
 
 /** By the nearest wall of each axis, taken as hard. */
 function powerGain_db(size: BoxSize, at: Point, speedOfSound_m_s: number): number {

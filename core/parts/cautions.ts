@@ -6,9 +6,9 @@ import type { Room, Speaker } from '../../schema/model/room.ts';
 import { placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
 
 /** From this mass on two people lift: common practice, no source (ISO 11228-1 takes 25 kg as the reference mass, from memory). */
-const TWO_PEOPLE_KG = 25;
+export const TWO_PEOPLE_KG = 25;
 /** A loudspeaker whose centre is higher than this hangs or stands over people. */
-const OVERHEAD_M = 1.9;
+export const OVERHEAD_M = 1.9;
 
 /** In the order in which the work is done; empty for a room without gear. */
 export function cautionsPart(
@@ -44,13 +44,13 @@ export function cautionsPart(
 }
 
 /** Loudspeakers above head height, and subwoofers that hang. */
-function overheadIds(room: Sounding & Pick<Room, 'seats'>): readonly string[] {
+export function overheadIds(room: Sounding & Pick<Room, 'seats'>): readonly string[] {
   const ear_m = referenceSeat(room)?.at?.z_m ?? 0;
   return placedSources(room)
     .filter(({ at }) => Math.max(OVERHEAD_M, ear_m) < at.z_m)
     .map(({ id }) => id);
 }
 
-function isHeavy({ gear }: Speaker): boolean {
+export function isHeavy({ gear }: Speaker): boolean {
   return gear !== null && gear.mass_kg !== null && TWO_PEOPLE_KG < gear.mass_kg;
 }

@@ -1,9 +1,9 @@
-// Part of Setup: levels: what each connection can carry, the reference level, bass sums, the LFE's gain, exposure.
+// Part of Setup: levels: gain along the ways, the reference level, what reaches the seat, bass sums, calibration, exposure.
 
 import type { Gear } from '../../schema/model/gear.ts';
 import type { Connection, Room } from '../../schema/model/room.ts';
 import { allowedTime_s, NIOSH } from '../acoustics/exposure.ts';
-import { bassSum_db, voltageTo_dbu } from '../acoustics/levels.ts';
+import { bassSum_db, LFE_GAIN_DB, voltageTo_dbu } from '../acoustics/levels.ts';
 import { channelReference_dbspl, volumeReference_dbspl } from '../acoustics/referenceLevel.ts';
 import { pinkNoiseWeighting_db } from '../acoustics/weighting.ts';
 import { isLfeName } from '../layouts/channelNames.ts';
@@ -11,6 +11,10 @@ import type { LevelFigures } from '../setup.ts';
 import type { GovernedStage } from '../signal/governing.ts';
 import { samePort } from '../signal/port.ts';
 import type { TracedPath } from '../signal/traced.ts';
+import { calibrationTargets } from './levels/calibration.ts';
+import { chainsOf } from './levels/driven.ts';
+import { namedReferences } from './levels/namedReferences.ts';
+import { PEAK_DB, reference_dbc } from './levels/wanted.ts';
 
 export type LevelsPartOf = Pick<
   Room,
@@ -24,12 +28,19 @@ export function levelsPart(
   volume_m3: number | null,
 ): LevelFigures {
   const reference = referenceOf(room, volume_m3);
+  const lfe = lfeOf(paths);
+  const level_dbc = reference_dbc(room);
   return {
     connections: room.wiring.map((connection) => connectionLevels(connection, room, paths)),
     reference,
     bass: bassOf(room, paths),
-    lfe: lfeOf(paths),
+    lfe,
     exposure: exposureOf(reference),
+    lfePeak_dbc:
+      lfe === null || level_dbc === null ? null : level_dbc + PEAK_DB + LFE_GAIN_DB + SINE_PEAK_DB,
+    chains: chainsOf(room, paths),
+    calibration: calibrationTargets(room, paths),
+    named: namedReferences(volume_m3, reference.channelCount),
   };
 }
 
@@ -161,6 +172,8 @@ function lfeOf(paths: readonly TracedPath[]): LevelFigures['lfe'] {
   };
 }
 
+/** A sine's peak above its RMS value. */
+const SINE_PEAK_DB = 10 * Math.log10(2);
 /** Wide pink noise, as reference levels are set with. */
 const PINK_HZ = [20, 20_000] as const;
 

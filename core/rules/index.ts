@@ -1,6 +1,7 @@
 // All rules in the order in which their findings are shown: the room first, then what stands in it, the signal, the record.
 
 import { airOutOfRange } from './air/outOfRange.ts';
+import { earlyReflection } from './boundary/earlyReflection.ts';
 import { boundaryNotch } from './boundary/notch.ts';
 import { boundaryNotchInCrossover } from './boundary/notchInCrossover.ts';
 import { crossoverDip } from './crossover/dip.ts';
@@ -8,12 +9,16 @@ import { crossoverLocated } from './crossover/located.ts';
 import { crossoverPhase } from './crossover/phase.ts';
 import { crossoverStartDiffers } from './crossover/startDiffers.ts';
 import { crossoverTooLow } from './crossover/tooLow.ts';
+import { delayCycleOff } from './delay/cycleOff.ts';
 import { delayDiffers } from './delay/differs.ts';
+import { delayLatency } from './delay/latency.ts';
 import { delayNotSet } from './delay/notSet.ts';
 import { delayOffStep } from './delay/offStep.ts';
 import { delayOutOfRange } from './delay/outOfRange.ts';
 import { delayPair } from './delay/pair.ts';
 import { delayRounding } from './delay/rounding.ts';
+import { eqBoostBelowTuning } from './eq/boostBelowTuning.ts';
+import { eqBoostIntoNull } from './eq/boostIntoNull.ts';
 import { fieldDipAtSeat } from './field/dipAtSeat.ts';
 import { fieldDipInCrossover } from './field/dipInCrossover.ts';
 import { fieldNone } from './field/noField.ts';
@@ -35,10 +40,16 @@ import { layoutListeningDistance } from './layout/listeningDistance.ts';
 import { layoutMissing } from './layout/missing.ts';
 import { layoutSymmetry } from './layout/symmetry.ts';
 import { layoutUnexpected } from './layout/unexpected.ts';
+import { levelsAttenuation } from './levels/attenuation.ts';
 import { levelsExposure } from './levels/exposure.ts';
+import { levelsHeadroom } from './levels/headroom.ts';
 import { levelsLfeGain } from './levels/lfeGain.ts';
 import { levelsOverload } from './levels/overload.ts';
+import { levelsPair } from './levels/pair.ts';
 import { levelsReferenceLevel } from './levels/referenceLevel.ts';
+import { levelsShortOfReference } from './levels/shortOfReference.ts';
+import { levelsSubHeadroom } from './levels/subHeadroom.ts';
+import { levelsWeakInput } from './levels/weakInput.ts';
 import { measurementClipped } from './measurement/clipped.ts';
 import { measurementCorrection } from './measurement/correction.ts';
 import { measurementCutShort } from './measurement/cutShort.ts';
@@ -52,11 +63,15 @@ import { measurementSampleRate } from './measurement/sampleRate.ts';
 import { measurementSilent } from './measurement/silent.ts';
 import { measurementSweepFile } from './measurement/sweepFile.ts';
 import { measurementUnreadable } from './measurement/unreadable.ts';
+import { placementHeavyLift } from './placement/heavyLift.ts';
+import { placementOverhead } from './placement/overhead.ts';
+import { rearNearSurface } from './placement/rearNearSurface.ts';
 import { sourceNearWall } from './placement/sourceNearWall.ts';
 import { subInCorner } from './placement/subInCorner.ts';
 import { subNotInLine } from './placement/subNotInLine.ts';
 import { subOnMidline } from './placement/subOnMidline.ts';
 import { polarityOther } from './polarity/other.ts';
+import { polarityUndecided } from './polarity/undecided.ts';
 import { powerCircuitLoad } from './power/circuitLoad.ts';
 import { powerCircuitOf } from './power/circuitOf.ts';
 import { powerInrush } from './power/inrush.ts';
@@ -76,6 +91,7 @@ import { settingsNotOffered } from './settings/notOffered.ts';
 import { settingsOffStep } from './settings/offStep.ts';
 import { settingsOutOfRange } from './settings/outOfRange.ts';
 import { settingsToldOtherwise } from './settings/toldOtherwise.ts';
+import { bassTwice } from './signal/bassTwice.ts';
 import { driverUnreached } from './signal/driverUnreached.ts';
 import { lfeNoLowPass } from './signal/lfeNoLowPass.ts';
 import { lfeNotPlus10 } from './signal/lfeNotPlus10.ts';
@@ -126,12 +142,17 @@ export const RULES: readonly Rule[] = [
   subInCorner,
   subNotInLine,
   sourceNearWall,
+  rearNearSurface,
   boundaryNotch,
   boundaryNotchInCrossover,
+  earlyReflection,
+  placementOverhead,
+  placementHeavyLift,
   signalLoop,
   portUsedTwice,
   driverUnreached,
   subGetsNothing,
+  bassTwice,
   noHighPass,
   noDelayStage,
   lfeNoLowPass,
@@ -139,24 +160,35 @@ export const RULES: readonly Rule[] = [
   lfeThroughCrossover,
   sumNoGainStated,
   levelsOverload,
+  levelsWeakInput,
   levelsLfeGain,
   levelsReferenceLevel,
+  levelsShortOfReference,
+  levelsPair,
+  levelsHeadroom,
+  levelsSubHeadroom,
+  levelsAttenuation,
   settingsOutOfRange,
   settingsNotOffered,
   settingsOffStep,
   settingsToldOtherwise,
+  eqBoostBelowTuning,
+  eqBoostIntoNull,
   crossoverDip,
   crossoverPhase,
   crossoverTooLow,
   crossoverLocated,
   crossoverStartDiffers,
   polarityOther,
+  polarityUndecided,
   delayDiffers,
   delayNotSet,
   delayOutOfRange,
   delayOffStep,
   delayRounding,
   delayPair,
+  delayCycleOff,
+  delayLatency,
   powerCircuitLoad,
   powerInrush,
   powerCircuitOf,

@@ -15,6 +15,8 @@ import { findRoutes, type Route, type Wired } from './route.ts';
 export interface TracedPath extends Omit<SignalPath, 'stages' | 'set'> {
   readonly set: string | null;
   readonly stages: readonly GovernedStage[];
+  /** What the buses of each device on the way turn their inputs down by; devices without one are left out. */
+  readonly busSums: readonly { readonly device: string; readonly sum_db: number }[];
   /** Carries low-frequency effects: by its channel, or by a stage that it passes. */
   readonly isLfe: boolean;
   /** Devices on the way whose latency is not recorded. */
@@ -101,6 +103,9 @@ function tracedPath(
     delay_s: delays.reduce((sum_s: number, delay_s) => sum_s + (delay_s ?? 0), 0),
     delayGaps: stages.filter((_, index) => delays[index] === null),
     gain_db: stages.reduce((sum_db, stage) => sum_db + gain_db(stage), buses_db),
+    busSums: legs.flatMap(({ node, busSum_db }) =>
+      busSum_db === 0 ? [] : [{ device: node, sum_db: busSum_db }],
+    ),
     inverted: stages.filter(isInverting).length % 2 === 1,
     isLfe:
       (channel !== null && isLfeName(channel)) ||

@@ -1,5 +1,6 @@
 // Rule delay/pair: left and right of a pair arrive together at the reference seat.
 
+import { rightOf } from '../../layouts/pairs.ts';
 import type { Arrival } from '../../setup.ts';
 import { defineRule, type Rule } from '../rule.ts';
 
@@ -50,9 +51,3 @@ export const delayPair: Rule = defineRule<Fact>({
   message: ({ early, late, apart_s }, show) =>
     `${early} arrives ${show.time(apart_s)} before ${late}`,
 });
-
-/** The right-hand channel of a pair by its left-hand one: `R` for `L`, `Rs` for `Ls`, `M-110` for `M+110`; null for others. */
-function rightOf(channel: string): string | null {
-  if (/^[MUB]\+(?!000|180)\d{3}$/.test(channel)) return channel.replace('+', '-');
-  return /^L(?!FE)/.test(channel) ? channel.replace('L', 'R') : null;
-}

@@ -1,0 +1,42 @@
+// Part of Setup: what reaches the reference seat: each driver's and channel's most by band, pairs, attenuation, bass sums.
+
+import type { GainChain } from '../levelFigures.ts';
+import type { LevelFigures } from '../setup.ts';
+import type { TracedPath } from '../signal/traced.ts';
+import { attenuations } from './levels/attenuation.ts';
+import { bassSums } from './levels/bassSums.ts';
+import { channelReach } from './levels/channelReach.ts';
+import { type DrivenOf, drivenWays } from './levels/driven.ts';
+import { pairLevels } from './levels/pairLevels.ts';
+import type { PathBand } from './levels/pathBands.ts';
+import { reachOf } from './levels/reach.ts';
+import { reference_dbc } from './levels/wanted.ts';
+import { referenceSeat } from './referenceSeat.ts';
+
+export type LevelReach = Pick<
+  LevelFigures,
+  'reach' | 'channels' | 'pairs' | 'attenuation' | 'bassSums'
+>;
+
+/**
+ * @param chains one a path, in their order
+ * @param bands likewise
+ */
+export function levelReachPart(
+  room: DrivenOf,
+  paths: readonly TracedPath[],
+  chains: readonly GainChain[],
+  bands: readonly (readonly PathBand[])[],
+): LevelReach {
+  const seat = referenceSeat(room)?.id ?? null;
+  const ways = drivenWays(room, paths, chains, bands);
+  const level_dbc = reference_dbc(room);
+  const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
+  return {
+    reach,
+    channels: channelReach(ways, level_dbc),
+    pairs: pairLevels(ways),
+    attenuation: attenuations(room, ways, level_dbc),
+    bassSums: bassSums(room, paths, reach),
+  };
+}

@@ -1,0 +1,94 @@
+// Driven: each driver with the ways that count for its level, their chains, and the distance to the reference seat.
+
+import type { Gear } from '../../../schema/model/gear.ts';
+import type { Room } from '../../../schema/model/room.ts';
+import { distance_m } from '../../acoustics/point.ts';
+import { BOUNDARY_DB, fullOutput_dbspl } from '../../field/source.ts';
+import type { GainChain } from '../../levelFigures.ts';
+import { grouped } from '../../signal/grouped.ts';
+import type { TracedPath } from '../../signal/traced.ts';
+import { type PlacedSource, placedSources, referenceSeat } from '../referenceSeat.ts';
+import { gainChain } from './gainChain.ts';
+import type { PathBand } from './pathBands.ts';
+
+/** One way to a driver whose place is known. */
+export interface Driven {
+  readonly source: PlacedSource;
+  readonly path: TracedPath;
+  readonly chain: GainChain;
+  readonly bands: readonly PathBand[];
+  readonly distance_m: number;
+  /** What the way to the seat takes from the level at 1 m. */
+  readonly spread_db: number;
+  /** What a boundary adds that the data sheet's half space holds: 0 where it is not there. */
+  readonly boundary_db: number;
+}
+
+export type DrivenOf = Pick<
+  Room,
+  'speakers' | 'subwoofers' | 'devices' | 'seats' | 'targets' | 'policy'
+>;
+
+/** The chain of every path, in their order. */
+export function chainsOf(
+  room: Pick<Room, 'speakers' | 'subwoofers' | 'devices' | 'wiring'>,
+  paths: readonly TracedPath[],
+): readonly GainChain[] {
+  const gears = new Map<string, Gear | null>(
+    [...room.devices, ...room.speakers, ...room.subwoofers].map(({ id, gear }) => [id, gear]),
+  );
+  return paths.map((path) =>
+    gainChain(path, { wiring: room.wiring, gearOf: (id) => gears.get(id) ?? null }),
+  );
+}
+
+/** Every way to a driver in its place, as the reference seat hears it; empty without a seat. */
+export function drivenWays(
+  room: DrivenOf,
+  paths: readonly TracedPath[],
+  chains: readonly GainChain[],
+  bands: readonly (readonly PathBand[])[],
+): readonly Driven[] {
+  const ear = referenceSeat(room)?.at ?? null;
+  if (ear === null) return [];
+  const sources = new Map(placedSources(room).map((source) => [source.id, source]));
+  return paths.flatMap((path, index) => {
+    const source = sources.get(path.target);
+    const chain = chains[index];
+    if (source === undefined || chain === undefined) return [];
+    const away_m = distance_m(source.at, ear);
+    return [
+      {
+        source,
+        path,
+        chain,
+        bands: bands[index] ?? [],
+        distance_m: away_m,
+        spread_db: 20 * Math.log10(Math.max(NEAREST_M, away_m)),
+        boundary_db: isBounded(source) ? BOUNDARY_DB : 0,
+      },
+    ];
+  });
+}
+
+/** Nearer than this nobody listens. */
+const NEAREST_M = 0.1;
+
+/** Half-space figures hold as they are for what is built in and for subwoofers, which stand on the floor. */
+function isBounded({ gear, flushIn, isSubwoofer }: PlacedSource): boolean {
+  return gear?.maxLevel?.space === 'half' && (flushIn !== null || isSubwoofer);
+}
+
+/** RMS level of the pass band at the seat with the source at full scale; null where the chain or the data sheet has a gap. */
+export function fullScale_db({ source, chain, spread_db, boundary_db }: Driven): number | null {
+  const full_db = source.gear?.maxLevel ? fullOutput_dbspl(source.gear.maxLevel) : null;
+  return full_db === null || chain.driver_db === null
+    ? null
+    : full_db + chain.driver_db + boundary_db - spread_db;
+}
+
+/** The way that counts for each driver, set and kind: the first of the main channels, the first of the LFE. */
+export function leading(ways: readonly Driven[]): readonly Driven[] {
+  const groups = grouped(ways, ({ path }) => JSON.stringify([path.target, path.set, path.isLfe]));
+  return [...groups.values()].flatMap(([first]) => first ?? []);
+}
