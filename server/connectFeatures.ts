@@ -21,6 +21,7 @@ import { formatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
 import { placementActions, placementLenses } from './features/placementActions.ts';
+import { recordActions } from './features/recordActions.ts';
 import { references } from './features/references.ts';
 import { prepareRename, rename } from './features/rename.ts';
 import { selectionRange } from './features/selectionRanges.ts';
@@ -106,6 +107,7 @@ function connectActions(
       return [
         ...codeActions(a, offsets, context.diagnostics, context.only),
         ...placementActions(a, offsets, placements, context.only),
+        ...recordActions(a, offsets, context.only),
       ];
     }),
   );

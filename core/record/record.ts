@@ -23,6 +23,7 @@ export function record(
   const dated: readonly Tie[] = [...sessions, ...(signOff === null ? [] : [signOff])];
   return {
     fingerprint,
+    today,
     state: stateOf(sessions, signOff),
     sessions,
     signOff,

@@ -7,6 +7,8 @@ import type { SetupPart } from './setupParts.ts';
 
 export interface RecordFigures {
   readonly fingerprint: Fingerprint;
+  /** The ISO date that it was worked out on; null where nobody knows. */
+  readonly today: string | null;
   /**
    * `predicted`: nothing measured. `measured`: a session with takes stands. `signed`: and someone signed. `recheck_due`: signed, and
    * the time that a sign-off holds is over. `out_of_date`: signed, or measured, in another set-up.
