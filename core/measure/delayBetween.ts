@@ -20,6 +20,23 @@ export function delayBetween_s(
   sampleRate_hz: number,
   circular: boolean,
 ): number {
+  return alignment(early, late, sampleRate_hz, circular).delay_s;
+}
+
+export interface Alignment {
+  /** As `delayBetween_s`. */
+  readonly delay_s: number;
+  /** Of the two at that delay: 1 for the same signal, about 0 for signals that have nothing to do with each other. */
+  readonly likeness_ratio: number;
+}
+
+/** Delay of `late` against `early`, and how far the one then is the other. */
+export function alignment(
+  early: Float64Array,
+  late: Float64Array,
+  sampleRate_hz: number,
+  circular: boolean,
+): Alignment {
   const fourier = createFourier(
     circular ? Math.max(early.length, late.length) : early.length + late.length,
   );
@@ -38,7 +55,17 @@ export function delayBetween_s(
   );
   const best = Math.min(2 * STEPS + 1, Math.max(1, highestIndex(fine)));
   const place = peakIndex + (best - STEPS - 1 + parabolaTop(fine, best)) / STEPS;
-  return (fourier.count / 2 < place ? place - fourier.count : place) / sampleRate_hz;
+  const energies = energyOf(early) * energyOf(late);
+  return {
+    delay_s: (fourier.count / 2 < place ? place - fourier.count : place) / sampleRate_hz,
+    likeness_ratio: energies === 0 ? 0 : (correlation[peakIndex] as number) / Math.sqrt(energies),
+  };
+}
+
+function energyOf(signal: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < signal.length; i++) sum += (signal[i] as number) ** 2;
+  return sum;
 }
 
 /** Where the parabola through three neighbours has its top, from the middle one, −½ … ½ for a peak. */

@@ -2,7 +2,7 @@
 
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import { deconvolved, repeatsAveraged } from './deconvolve.ts';
-import { delayBetween_s } from './delayBetween.ts';
+import { alignment } from './delayBetween.ts';
 import { type Distortion, distortion } from './distortion.ts';
 import { rms_dbfs } from './level.ts';
 import { harmonicLead_s, leadCount, type SweepDesign, sweep, sweepCount } from './sweep.ts';
@@ -14,7 +14,7 @@ export interface RecordedSweep {
   readonly recorded_dbfs: number;
   /** RMS of the silence before it; null where there is too little. */
   readonly noise_dbfs: number | null;
-  /** Of the way through the interface, where a channel recorded it. */
+  /** Of the way through the interface; null where no channel recorded it, or that channel holds no sweep. */
   readonly loopback_s: number | null;
 }
 
@@ -26,6 +26,9 @@ const LEAST_S = 0.05;
 const ROOM_S = 0.5;
 /** Shorter silence tells no noise. */
 const LEAST_NOISE_S = 0.2;
+
+/** A wire carries what was played, whatever filters of the interface make of it. */
+const LEAST_LIKENESS = 0.3;
 
 /** What was played: by its design, or as it is in a file of unknown making. */
 export type Played =
@@ -56,7 +59,7 @@ export function recordedSweep(
   const tail_s = design?.gap_s ?? (one.length - signal.length) / sampleRate_hz;
   const after = Math.round(Math.min(MOST_S, Math.max(LEAST_S, tail_s)) * sampleRate_hz);
   const loopback_s =
-    loopback === null ? null : delayBetween_s(signal, averaged(loopback), sampleRate_hz, false);
+    loopback === null ? null : wireDelay_s(signal, averaged(loopback), sampleRate_hz);
   const startIndex = peakIndex - before;
   const lead = design === null ? 0 : leadCount(design);
   const soundIndex = Math.max(0, lead + peakIndex);
@@ -75,6 +78,16 @@ export function recordedSweep(
     noise_dbfs: quiet.length < LEAST_NOISE_S * sampleRate_hz ? null : rms_dbfs(quiet),
     loopback_s,
   };
+}
+
+/** null where the wire carried something else, or nothing: a delay against noise would be taken for a timing. */
+function wireDelay_s(
+  signal: Float64Array,
+  wire: Float64Array,
+  sampleRate_hz: number,
+): number | null {
+  const { delay_s, likeness_ratio } = alignment(signal, wire, sampleRate_hz, false);
+  return likeness_ratio < LEAST_LIKENESS ? null : delay_s;
 }
 
 function leadAndSweep(design: SweepDesign): Float64Array {

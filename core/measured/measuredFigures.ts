@@ -37,12 +37,13 @@ export interface MeasuredTake {
   readonly faults: readonly TakeFault[];
   /** null where the file could not be read. */
   readonly response: MeasuredResponse | null;
-  /** Absolute, from the moment of playing; null without a timing reference. */
+  /**
+   * From the moment of playing; null without a timing reference. With `timing: acoustic` from the start of the file, which is the same
+   * moment for all takes of the session but not that of playing: only differences between takes mean anything.
+   */
   readonly arrival_s: number | null;
   /** `peak` of a full-range source, `slope` of the phase of a bass source. */
   readonly arrivalBy: 'peak' | 'slope' | null;
-  /** After the loudspeaker that is the acoustic reference of all takes of the session; only differences between takes mean anything. */
-  readonly relativeArrival_s?: number | null;
   readonly polarity: 'upright' | 'inverted' | 'undecided' | null;
   readonly level: {
     readonly level_db: number;

@@ -16,7 +16,6 @@ export const NOTHING_READ: TakeReading = {
   response: null,
   arrival_s: null,
   arrivalBy: null,
-  relativeArrival_s: null,
   polarity: null,
   level: null,
   octaves: [],

@@ -109,14 +109,14 @@ function wavReading(
   corrections: readonly string[],
 ): TakeReading {
   const { arrival, polarity, level, response, sourceBand } = take;
-  const isRelative = timing === 'acoustic' && recorded === null;
+  const arrival_s =
+    timing === 'acoustic' && recorded === null ? arrival.place_s : arrival.arrival_s;
   return {
     ...NOTHING_READ,
     kind: recorded === null ? 'impulse' : 'recording',
     response: responseOf(take),
-    arrival_s: arrival.arrival_s,
-    arrivalBy: arrival.arrival_s !== null || isRelative ? arrival.method : null,
-    relativeArrival_s: isRelative ? arrival.place_s : null,
+    arrival_s,
+    arrivalBy: arrival_s === null ? null : arrival.method,
     polarity: polarity.polarity,
     level: { ...level, basis: 'relative' },
     octaves: take.octaves.map(decayOf),

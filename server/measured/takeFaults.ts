@@ -50,7 +50,8 @@ function counted(faults: readonly FileFault[]): readonly FileFault[] {
   const lines = faults.filter(({ line }) => line !== null);
   const [first] = lines;
   if (first === undefined || lines.length === 1) return faults;
-  const others = `${first.message}; ${lines.length - 1} more lines are to be looked at`;
+  const more = lines.length - 1;
+  const others = `${first.message}; so ${more === 1 ? 'is 1 more line' : `are ${more} more lines`}`;
   return [
     ...faults.filter(({ line, code }) => line === null && code !== 'response/more'),
     { ...first, message: others },

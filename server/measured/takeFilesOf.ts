@@ -46,9 +46,8 @@ export async function takeFilesOf(request: TakeRequest, files: Files): Promise<F
 }
 
 async function bytesOf({ uri }: NamedUri, fence: string, files: Files): Promise<FileBytes> {
-  if (uri === null) return { why: 'outside' };
-  // What is not there has been told where the file is named.
-  if (files.exists(uri, fence) === false) return { why: 'told' };
+  // What is not there, or not inside the fence, has been told where the file is named.
+  if (uri === null || files.exists(uri, fence) === false) return { why: 'told' };
   return files.bytes(uri, fence);
 }
 
@@ -60,7 +59,7 @@ function faultOf(
   const severity = code === 'measurement/correction' ? 'warning' : 'error';
   const message = {
     none: `${what} is not there, or cannot be read`,
-    told: `${what} is not there`,
+    told: `${what} is not there, or not inside the folder that is open`,
     large: `${what} is larger than 128 MB`,
     outside: `${what} lies outside the folder that is open`,
   }[why];

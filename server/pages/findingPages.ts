@@ -29,9 +29,11 @@ const FAMILIES: Readonly<Record<string, string>> = {
   delay: 'Delays',
   crossover: 'Crossovers',
   polarity: 'Polarity',
+  eq: 'Equalisers',
   levels: 'Levels',
   power: 'Power',
   settings: 'Settings',
+  measurement: 'Files of measurements',
   record: 'The record',
 };
 
