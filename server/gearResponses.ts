@@ -1,6 +1,6 @@
 // The response files that gear files name: found from the gear file's folder, inside the fence, read once until they change.
 
-import { gearResponse, type ResponseMeaning } from '../core/measure/gearResponse.ts';
+import type { GearResponseReading, ResponseMeaning } from '../core/measure/gearResponse.ts';
 import type { GearResponse, ResponseFile } from '../schema/model/gear.ts';
 import { readGearFile } from '../schema/resolve/gearLibrary.ts';
 import { responseKey } from '../schema/resolve/gearResponses.ts';
@@ -8,7 +8,6 @@ import type { ResponseFault } from '../schema/resolve/responseProblem.ts';
 import type { Source } from './analysis.ts';
 import type { Files } from './files/files.ts';
 import { folderOf, isBelow, join } from './files/uri.ts';
-import { readResponse } from './measure/readResponse.ts';
 
 /** What the response files of one gear file tell. */
 export interface GearResponses {
@@ -18,10 +17,15 @@ export interface GearResponses {
 }
 
 export interface GearResponseReader {
-  /** By the gear file's URI, those that name any; each the very same object while the files say the same. */
+  /**
+   * By the gear file's URI, those that name any; each the very same object while the files say the same.
+   *
+   * @param users only the files of models whose name stands in one of them are read; a gear file uses its own
+   */
   readonly all: (
     sources: readonly Source[],
     fence: string,
+    users: readonly Source[],
   ) => Promise<ReadonlyMap<string, GearResponses>>;
   /** Files came, went or changed. */
   readonly forget: () => void;
@@ -61,22 +65,27 @@ export function createGearResponses(files: Files): GearResponseReader {
     return value;
   }
 
-  function of(gear: Source, fence: string): Promise<GearResponses> | null {
-    const named = filesNamed(gear);
+  function of(
+    gear: Source,
+    fence: string,
+    users: readonly Source[],
+  ): Promise<GearResponses> | null {
+    const named = filesNamed(gear, users);
     if (named.length === 0) return null;
     const known = fresh.get(gear.uri);
-    const key = [gear.parsed, fence];
-    if (known?.key.every((part, i) => part === key[i])) return known.read;
+    const key = [gear.parsed, fence, ...named];
+    if (known?.key.length === key.length && known.key.every((part, i) => part === key[i]))
+      return known.read;
     const reading = read(gear, fence, named);
     fresh.set(gear.uri, { key, read: reading });
     return reading;
   }
 
   return {
-    async all(sources, fence) {
+    async all(sources, fence, users) {
       const found = new Map<string, GearResponses>();
       for (const source of sources) {
-        const reading = of(source, fence);
+        const reading = of(source, fence, users);
         if (reading !== null) found.set(source.uri, await reading);
       }
       return found;
@@ -85,9 +94,14 @@ export function createGearResponses(files: Files): GearResponseReader {
   };
 }
 
-function filesNamed({ parsed }: Source): readonly ResponseFile[] {
-  if (parsed.kind !== 'gear') return [];
-  return [...readGearFile(parsed).models.values()].flatMap(({ gear }) => gear?.responseFiles ?? []);
+/** A name that stands in a text may be no more than a word of it: then a file too many is read. */
+function filesNamed({ parsed }: Source, users: readonly Source[]): readonly ResponseFile[] {
+  if (parsed.kind !== 'gear' || !/\bresponses?:/.test(parsed.text)) return [];
+  return [...readGearFile(parsed).models].flatMap(([id, { gear }]) => {
+    const files = gear?.responseFiles ?? [];
+    const isUsed = (user: Source) => user.parsed === parsed || user.parsed.text.includes(id);
+    return 0 < files.length && users.some(isUsed) ? files : [];
+  });
 }
 
 interface One {
@@ -118,6 +132,9 @@ async function readOne(
   if (text === null && exists !== true)
     return none({ ...fault(`There is no file \`${file}\``), isMissing: true });
   if (text === null) return none(fault(`\`${file}\` cannot be read, or is too large`));
+  // Loaded with the first file: few rooms have one.
+  const { readResponse } = await import('./measure/readResponse.ts');
+  const { gearResponse } = await import('../core/measure/gearResponse.ts');
   const { data, faults } = readResponse(text);
   const told = faults.slice(0, MOST_FAULTS).map(({ line, message, severity }) => {
     const where = line === null ? '' : `, line ${line}`;
@@ -140,7 +157,7 @@ function none(...faults: readonly ResponseFault[]): One {
 
 /** What can be read and is hardly meant. */
 function doubts(
-  { response, excessDelay_s }: NonNullable<ReturnType<typeof gearResponse>>,
+  { response, excessDelay_s }: GearResponseReading,
   file: string,
   { kind }: ResponseFile['of'],
 ): readonly string[] {

@@ -71,7 +71,8 @@ export function createSession(
     const first = await sources.at(uri);
     if (first === null) return null;
     const around = await surroundingsOf(uri, folders, sources);
-    const responses = await gearResponses.all([first, ...around.gear], around.fence);
+    const users = around.facility === null ? [first] : [first, around.facility];
+    const responses = await gearResponses.all([first, ...around.gear], around.fence, users);
     const rooms = await neighbours.of(around);
     // The text may have moved on while files were read: always the newest counts.
     const source = await sources.at(uri);
