@@ -32,6 +32,7 @@ export function assess({ plan, data, places }: SessionEvidence, variant: Variant
   const residuals = residualsOf(
     data,
     places.map((index) => predictions[index]),
+    plan.frequency_hz,
   );
   return { residuals, misfit: misfitOf(data, residuals) };
 }
@@ -43,14 +44,18 @@ export interface Assessed {
 
 function sharpMisfit({ plan, data, places }: SessionEvidence, variant: Variant): number {
   const predictions = plan.predictSharp(variant);
-  const bare = data.map((one) => ({ ...one, bands: [] }));
-  return misfitOf(
+  const bare = data.map((one) => ({ ...one, bands: [], phases: [] }));
+  const residuals = residualsOf(
     bare,
-    residualsOf(
-      bare,
-      places.map((index) => predictions[index]),
-    ),
-  ).sharp;
+    places.map((index) => predictions[index]),
+    plan.frequency_hz,
+  );
+  // A bass source's arrival and polarity are told by its phases, which are dear: it does not count here.
+  const isBass = (i: number) => 0 < (data[i]?.phases.length ?? 0);
+  const takes = residuals.takes.map((one, i) =>
+    isBass(i) ? { ...one, arrival_s: null, isTurned: null } : one,
+  );
+  return misfitOf(bare, { ...residuals, takes }).sharp;
 }
 
 /** Misfit of everything; bands that a variant cannot tell count as badly as before. */

@@ -32,8 +32,8 @@ export function comparedTakes(setup: Setup, evidence: SessionEvidence): readonly
       session: evidence.plan.session.id,
       take: measured.take,
       path: measured.path,
-      arrival: arrivalOf(data, own),
-      polarity: polarityOf(measured, prediction),
+      arrival: arrivalOf(data, own, prediction),
+      polarity: polarityOf(data, own, prediction),
       level: levelOf(data, own),
       response,
       decay: decayOf(setup, measured),
@@ -42,24 +42,38 @@ export function comparedTakes(setup: Setup, evidence: SessionEvidence): readonly
   });
 }
 
-function arrivalOf({ arrival }: TakeData, { arrival_s }: TakeResiduals): TakeComparison['arrival'] {
-  if (arrival === null || arrival_s === null) return null;
-  return {
-    planned_s: arrival.arrival_s - arrival_s,
-    measured_s: arrival.arrival_s,
-    off_s: arrival_s,
-  };
+/** A bass source's arrival is told without what its phase control adds: as the Setup's arrivals are. */
+function arrivalOf(
+  { arrival, phases, planned }: TakeData,
+  { arrival_s }: TakeResiduals,
+  prediction: Prediction,
+): TakeComparison['arrival'] {
+  if (arrival === null || arrival_s === null || prediction.arrival_s === null) return null;
+  const control_s = planned.mains.length === 0 ? (planned.drives[0]?.control.late_s ?? 0) : 0;
+  const planned_s = prediction.arrival_s - (0 < phases.length ? control_s : 0);
+  return { planned_s, measured_s: planned_s + arrival_s, off_s: arrival_s };
 }
 
+/** Of a bass source by its phase against the plan's, where both are known. */
 function polarityOf(
-  { polarity }: MeasuredTake,
-  { polarity: planned }: Prediction,
+  { measured: { polarity }, phases, planned }: TakeData,
+  { isTurned }: TakeResiduals,
+  { polarity: predicted }: Prediction,
 ): TakeComparison['polarity'] {
-  if (polarity === null || planned === 'undecided') return null;
+  if (0 < phases.length && isTurned !== null) {
+    const isInverted = planned.drives[0]?.isInverted ?? false;
+    const said = (inverted: boolean) => (inverted ? 'inverted' : 'upright');
+    return {
+      planned: said(isInverted),
+      measured: said(isInverted !== isTurned),
+      agrees: !isTurned,
+    };
+  }
+  if (polarity === null || predicted === 'undecided') return null;
   return {
-    planned,
+    planned: predicted,
     measured: polarity,
-    agrees: polarity === 'undecided' ? null : polarity === planned,
+    agrees: polarity === 'undecided' ? null : polarity === predicted,
   };
 }
 

@@ -34,8 +34,7 @@ export function midLevel_db(
   const diffuse =
     volume_m3 === null || decay_s === null
       ? 0
-      : (16 * Math.PI * decay_s * (variant.absorption_ratio ? 1 / variant.absorption_ratio : 1)) /
-        (SABINE_S_M * volume_m3);
+      : (16 * Math.PI * decay_s) / (SABINE_S_M * volume_m3);
   const free_db = passBand_dbspl(main);
   if (free_db === null) return null;
   return (

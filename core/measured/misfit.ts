@@ -1,5 +1,7 @@
 // How badly a prediction fits the takes: squares of deviations in units of their errors, large ones counted in a straight line.
 
+import { smoothed_db } from './onGrid.ts';
+import { phaseLag } from './phaseLag.ts';
 import type { Prediction } from './plan.ts';
 import { meanPower_db, type TakeData } from './sessionData.ts';
 import { WRONG_POLARITY_MISFIT } from './takeErrors.ts';
@@ -24,8 +26,9 @@ export interface TakeResiduals {
 export function residualsOf(
   data: readonly TakeData[],
   predictions: readonly (Prediction | undefined)[],
+  frequency_hz: readonly number[],
 ): Residuals {
-  const raw = data.map((one, i): TakeResiduals => raws(one, predictions[i]));
+  const raw = data.map((one, i): TakeResiduals => raws(one, predictions[i], frequency_hz));
   const levels = data.flatMap((one, i) => levelDeviations(one, raw[i]));
   const relative = data.flatMap(({ isRelative, arrival }, i) => {
     const off_s = raw[i]?.arrival_s ?? null;
@@ -34,6 +37,7 @@ export function residualsOf(
       : [];
   });
   const level_db = centre(levels);
+  const mids_db = midOffsets_db(data, raw);
   const late_s = centre(relative);
   return {
     level_db,
@@ -41,24 +45,52 @@ export function residualsOf(
     takes: raw.map((one, i) => ({
       ...one,
       arrival_s: one.arrival_s === null ? null : one.arrival_s - (data[i]?.isRelative ? late_s : 0),
-      mid_db: one.mid_db === null ? null : one.mid_db - level_db,
+      mid_db: one.mid_db === null ? null : one.mid_db - (mids_db[i] ?? 0),
       bands_db: one.bands_db.map((off) => (off === null ? null : off - level_db)),
     })),
   };
 }
 
+/**
+ * Of each take what is taken off its middle level. What loudspeakers send into the room besides towards the seat is not known, but it is
+ * the same for all that stand alike: only levels at one place are held against each other.
+ */
+function midOffsets_db(
+  data: readonly TakeData[],
+  raw: readonly TakeResiduals[],
+): readonly number[] {
+  const placeOf = ({ planned: { receiver } }: TakeData) => JSON.stringify(receiver);
+  return data.map((one) =>
+    centre(
+      data.flatMap((other, i) => {
+        const off = raw[i]?.mid_db ?? null;
+        return other.mid === null || off === null || placeOf(one) !== placeOf(other)
+          ? []
+          : [{ off, error: other.mid.error_db, weight: 1 }];
+      }),
+    ),
+  );
+}
+
 function raws(
-  { arrival, polarity, mid, bands }: TakeData,
+  { arrival, polarity, mid, bands, phases, measured: { response } }: TakeData,
   prediction: Prediction | undefined,
+  frequency_hz: readonly number[],
 ): TakeResiduals {
   const expected = prediction?.polarity ?? 'undecided';
-  const level_db = prediction?.level_db ?? null;
+  const level_db =
+    prediction?.level_db && 0 < bands.length
+      ? smoothed_db(frequency_hz, prediction.level_db, response?.smoothing ?? null)
+      : null;
+  const byPhase = phaseLag(phases, prediction, frequency_hz);
   return {
     arrival_s:
       arrival === null || prediction === undefined || prediction.arrival_s === null
         ? null
-        : arrival.arrival_s - prediction.arrival_s,
-    isTurned: polarity === null || expected === 'undecided' ? null : polarity !== expected,
+        : (byPhase?.late_s ?? arrival.arrival_s - prediction.arrival_s),
+    isTurned:
+      byPhase?.isTurned ??
+      (polarity === null || expected === 'undecided' ? null : polarity !== expected),
     mid_db:
       mid === null || prediction === undefined || prediction.mid_db === null
         ? null
@@ -79,17 +111,13 @@ interface Deviation {
 const BAND_WEIGHT = 0.5;
 
 function levelDeviations(
-  { mid, bands }: TakeData,
+  { bands }: TakeData,
   residuals: TakeResiduals | undefined,
 ): readonly Deviation[] {
-  const middle = residuals?.mid_db ?? null;
-  return [
-    ...(mid === null || middle === null ? [] : [{ off: middle, error: mid.error_db, weight: 1 }]),
-    ...bands.flatMap(({ error_db }, i) => {
-      const off = residuals?.bands_db[i] ?? null;
-      return off === null ? [] : [{ off, error: error_db, weight: BAND_WEIGHT }];
-    }),
-  ];
+  return bands.flatMap(({ error_db }, i) => {
+    const off = residuals?.bands_db[i] ?? null;
+    return off === null ? [] : [{ off, error: error_db, weight: BAND_WEIGHT }];
+  });
 }
 
 /** Deviations beyond three errors count in a straight line. @source Huber, Robust Statistics (1981) */

@@ -59,3 +59,22 @@ export function smoothed_db(
     return 10 * Math.log10(near.reduce((sum, one) => sum + one, 0) / near.length);
   });
 }
+
+/** Phase between the points of a measured response, by the shorter way round; null where it has none. */
+export function phaseOnGrid_rad(
+  { frequency_hz: from_hz, phase_rad }: Pick<MeasuredResponse, 'frequency_hz' | 'phase_rad'>,
+  frequency_hz: readonly number[],
+): readonly (number | null)[] {
+  return frequency_hz.map((f_hz) => {
+    const above = from_hz.findIndex((one) => f_hz <= one);
+    const [high_hz, high] = [from_hz[above], phase_rad?.[above]];
+    const [low_hz, low] = [from_hz[above - 1], phase_rad?.[above - 1]];
+    if (high_hz === f_hz) return high ?? null;
+    if (high_hz === undefined || low_hz === undefined) return null;
+    if (typeof high !== 'number' || typeof low !== 'number') return null;
+    if (MOST_GAP_RATIO < high_hz / low_hz) return null;
+    const turn = 2 * Math.PI;
+    const way = high - low - turn * Math.round((high - low) / turn);
+    return low + (way * (f_hz - low_hz)) / (high_hz - low_hz);
+  });
+}

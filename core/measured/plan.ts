@@ -10,7 +10,7 @@ import { distance_m, type Point3 } from '../acoustics/point.ts';
 import { drawnRoom, type FieldContext, fieldContext } from '../field/context.ts';
 import { kept } from '../field/kept.ts';
 import { areApart, isInside } from '../field/roomField.ts';
-import { addPressure, levels_dbspl, silence } from '../field/sums.ts';
+import { addPressure, levels_dbspl, phases_rad, silence } from '../field/sums.ts';
 import { createTransfers } from '../field/transfers.ts';
 import type { AirFigures, Setup } from '../setup.ts';
 import { fieldTransfer } from './fieldTransfer.ts';
@@ -35,6 +35,8 @@ export interface Prediction {
   readonly polarity: 'upright' | 'inverted' | 'undecided';
   /** By frequency of the grid, dB SPL; null where the room has no field there. */
   readonly level_db: Float64Array | null;
+  /** Against the moment of playing, latencies and flight included; null where the level is. */
+  readonly phase_rad: Float64Array | null;
   /** Mean level from 500 Hz to 2 kHz of full-range loudspeakers, dB SPL; null for others. */
   readonly mid_db: number | null;
 }
@@ -65,7 +67,7 @@ export function sessionPlan(
   const isBox = context !== null && context.fieldRoom.shape.box !== null;
   const grid_hz = isBox ? frequency_hz : (setup.field?.frequency_hz ?? frequency_hz);
   const takes = session.takes.flatMap((take) => planned(room, take, grid_hz) ?? []);
-  const levelsOf = isBox
+  const curvesOf = isBox
     ? boxLevels({ room, air }, context, takes)
     : fieldLevels(setup, takes, grid_hz, air.density_kg_m3);
   const sharp = (one: PlannedTake, variant: Variant) => ({
@@ -82,9 +84,9 @@ export function sessionPlan(
     predict: (variant) =>
       takes.map((one, index) => ({
         ...sharp(one, variant),
-        level_db: levelsOf(one, index, variant),
+        ...(curvesOf(one, index, variant) ?? NO_CURVES),
       })),
-    predictSharp: (variant) => takes.map((one) => ({ ...sharp(one, variant), level_db: null })),
+    predictSharp: (variant) => takes.map((one) => ({ ...sharp(one, variant), ...NO_CURVES })),
   };
 }
 
@@ -144,16 +146,19 @@ function timing(
   };
 }
 
-type LevelsOf = (one: PlannedTake, index: number, variant: Variant) => Float64Array | null;
+type Curves = Pick<Prediction, 'level_db' | 'phase_rad'>;
+type CurvesOf = (one: PlannedTake, index: number, variant: Variant) => Curves | null;
+
+const NO_CURVES: Curves = { level_db: null, phase_rad: null };
 
 /** Pressure of a take from the room's transfers, with what a variant does to each loudspeaker's signal. */
-function levels(
+function curves(
   { drives }: PlannedTake,
   variant: Variant,
   frequency_hz: readonly number[],
   density_kg_m3: number,
   transferOf: (drive: TakeDrive) => ComplexResponse | null,
-): Float64Array | null {
+): Curves | null {
   const sum = silence(frequency_hz.length);
   for (const one of drives) {
     const transfer = transferOf(one);
@@ -162,13 +167,12 @@ function levels(
     const pressure_pa = altered(
       one.drive.pressure_pa,
       frequency_hz,
-      10 ** ((variant.gain_db?.get(id) ?? 0) / 20),
+      (variant.turned?.has(id) ? -1 : 1) * 10 ** ((variant.gain_db?.get(id) ?? 0) / 20),
       variant.late_s?.get(id) ?? 0,
     );
-    const sign = variant.turned?.has(id) ? -1 : 1;
-    addPressure(sum, transfer, { ...one.drive, pressure_pa }, frequency_hz, density_kg_m3, sign);
+    addPressure(sum, transfer, { ...one.drive, pressure_pa }, frequency_hz, density_kg_m3);
   }
-  return levels_dbspl(sum);
+  return { level_db: levels_dbspl(sum), phase_rad: phases_rad(sum) };
 }
 
 function altered(
@@ -189,7 +193,7 @@ function boxLevels(
   about: Pick<Setup, 'room' | 'air'>,
   context: FieldContext,
   takes: readonly PlannedTake[],
-): LevelsOf {
+): CurvesOf {
   const transfers = createTransfers();
   const rooms = kept<FieldContext['fieldRoom']>(40);
   const { frequency_hz } = context;
@@ -211,7 +215,7 @@ function boxLevels(
     const at = receivers.findIndex((point) => distance_m(point, ear) === 0);
     if (receivers.some((point) => !isInside(fieldRoom.shape, point))) return null;
     const keyed = { key: `${context.key}\n${other}`, make: () => fieldRoom, frequency_hz };
-    return levels(one, variant, frequency_hz, about.air.density_kg_m3, (drive) => {
+    return curves(one, variant, frequency_hz, about.air.density_kg_m3, (drive) => {
       const place = placeOf(drive, variant);
       const isUsable =
         isInside(fieldRoom.shape, place) && receivers.every((point) => areApart(point, place));
@@ -232,13 +236,13 @@ function fieldLevels(
   takes: readonly PlannedTake[],
   frequency_hz: readonly number[],
   density_kg_m3: number,
-): LevelsOf {
+): CurvesOf {
   const transferOf = fieldTransfer(setup, frequency_hz, density_kg_m3);
   return (one, _, variant) => {
     const { size_m, speed_ratio, absorption_ratio, seatOffset_m } = variant;
     const isOther = size_m ?? speed_ratio ?? absorption_ratio ?? seatOffset_m;
     if (isOther !== undefined || one.take.at !== null || takes.length === 0) return null;
-    return levels(one, variant, frequency_hz, density_kg_m3, (drive) =>
+    return curves(one, variant, frequency_hz, density_kg_m3, (drive) =>
       transferOf(placeOf(drive, variant), one.take.seat ?? ''),
     );
   };

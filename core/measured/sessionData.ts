@@ -1,7 +1,7 @@
 // What a session's takes say, as numbers with their errors, in the order in which a plan predicts them.
 
 import type { MeasuredTake } from './measuredFigures.ts';
-import { onGrid_db } from './onGrid.ts';
+import { onGrid_db, phaseOnGrid_rad } from './onGrid.ts';
 import type { PlannedTake, Prediction, SessionPlan } from './plan.ts';
 import { arrivalError_s, BAND_DB, MID_DB } from './takeErrors.ts';
 
@@ -14,6 +14,8 @@ export interface TakeData {
   readonly polarity: 'upright' | 'inverted' | null;
   readonly mid: { readonly level_db: number; readonly error_db: number } | null;
   readonly bands: readonly BandData[];
+  /** Of a bass source with a timing reference, where it plays: what tells its arrival and polarity better than any slope. */
+  readonly phases: readonly { readonly at: number; readonly phase_rad: number }[];
 }
 
 /** Mean power over a sixth of an octave: neither notches nor smoothing matter much in it. */
@@ -47,7 +49,12 @@ export function sessionData(
     const prediction = asPlanned[index];
     if (found === undefined || prediction === undefined) return [];
     const { timing } = planned.take;
-    const isTimed = found.arrival_s !== null && timing !== 'none';
+    const arrived_s = found.arrival_s;
+    const phases =
+      planned.mains.length === 0 && timing === 'loopback'
+        ? phasesOf(plan.frequency_hz, found, prediction)
+        : [];
+    const isSteep = found.polarity === 'undecided' && found.arrivalBy === 'slope';
     const by = planned.mains.length === 0 ? (found.arrivalBy ?? 'slope') : 'peak';
     const error_s = arrivalError_s(by, plan.air.speedOfSound_m_s);
     const isMid = found.level !== null && planned.mains.length === 1 && 400 <= found.level.from_hz;
@@ -58,10 +65,13 @@ export function sessionData(
           planned,
           measured: found,
           arrival:
-            isTimed && found.arrival_s !== null ? { arrival_s: found.arrival_s, error_s } : null,
+            arrived_s === null || timing === 'none' || (isSteep && phases.length === 0)
+              ? null
+              : { arrival_s: arrived_s, error_s },
           isRelative: timing === 'acoustic',
           polarity: found.polarity === 'undecided' ? null : found.polarity,
           mid: isMid && found.level ? { level_db: found.level.level_db, error_db: MID_DB } : null,
+          phases,
           bands: bandsOf(plan.frequency_hz, found, prediction, envelope_db(planned)),
         },
       },
@@ -96,6 +106,25 @@ function bandsOf(
       },
     ];
   });
+}
+
+/** Bands that are so far below the strongest hold more of the room than of the source. */
+const PLAYS_DB = 12;
+const LEAST_PHASES = 12;
+
+function phasesOf(
+  frequency_hz: readonly number[],
+  { response }: MeasuredTake,
+  { level_db }: Prediction,
+): TakeData['phases'] {
+  if (response?.phaseFrom !== 'playing' || level_db === null) return [];
+  const best_db = Math.max(...level_db);
+  const phases = phaseOnGrid_rad(response, frequency_hz).flatMap((phase_rad, at) =>
+    phase_rad !== null && best_db - PLAYS_DB <= (level_db[at] ?? Number.NEGATIVE_INFINITY)
+      ? [{ at, phase_rad }]
+      : [],
+  );
+  return phases.length < LEAST_PHASES ? [] : phases;
 }
 
 function edges(frequency_hz: readonly number[]): readonly { from: number; to: number }[] {

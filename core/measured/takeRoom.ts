@@ -30,7 +30,7 @@ export function takeRoom(room: Room, { bypassed, changed }: TakeChanges): Room {
       const gear = things.find(({ id }) => id === device)?.gear ?? null;
       const known = gear?.controls.find((one) => one.name === name) ?? null;
       const place = { control: name, port, set: null, path: ['settings', device, ...keys], told };
-      return laidOver(settings, device, { ...place, ...valueOf(told, known) });
+      return laidOver(settings, device, { ...place, ...meaningOf(told, known) });
     }, kept),
   };
 }
@@ -60,7 +60,7 @@ type Kind = SettingValue extends infer One
   : never;
 
 /** What a text means to a control; `unknown` where it cannot be read. */
-function valueOf(told: string, control: Control | null): Kind {
+function meaningOf(told: string, control: Control | null): Kind {
   if (told === 'bypass') return { kind: 'bypass' };
   switch (control?.kind) {
     case 'polarity':
