@@ -31,7 +31,8 @@ export function registerCommands({ context, client, log, server, sheets }: Parts
       else void vscode.window.showInformationMessage(vscode.l10n.t('Open a room file first.'));
     };
   const commands: Readonly<Record<string, (...args: unknown[]) => unknown>> = {
-    openSheet: withRoom((uri) => sheets.open(uri)),
+    // A second argument is a place in the room: the lens on a take leads to its curve.
+    openSheet: (clicked, place) => withRoom((uri) => sheets.open(uri, readPath(place)))(clicked),
     keepThisRoom: () => sheets.keepActive(true),
     followActiveRoom: () => sheets.keepActive(false),
     showSource: withRoom((uri) => showSource(uri)),
@@ -49,6 +50,10 @@ export function registerCommands({ context, client, log, server, sheets }: Parts
   for (const [name, act] of Object.entries(commands)) {
     context.subscriptions.push(vscode.commands.registerCommand(`groundbass.${name}`, act));
   }
+}
+
+function readPath(place: unknown): readonly string[] | null {
+  return Array.isArray(place) && place.every((key) => typeof key === 'string') ? place : null;
 }
 
 function roomOf(clicked: unknown): vscode.Uri | undefined {

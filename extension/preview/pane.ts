@@ -84,7 +84,9 @@ export class SheetPane {
     try {
       await vscode.workspace.openTextDocument(uri); // What no editor shows is known to the server only while it is open.
       const answer = await this.#server.setup(uri);
-      if (this.isAbout(uri)) this.#say({ kind: 'setup', answer, label });
+      if (!this.isAbout(uri)) return;
+      this.#say({ kind: 'setup', answer, label });
+      this.#sayPlace();
     } catch (error) {
       const why = error instanceof Error ? error.message : String(error);
       if (this.isAbout(uri)) this.#say({ kind: 'none', why });
@@ -97,6 +99,18 @@ export class SheetPane {
   highlight(position: vscode.Position): void {
     this.#cursor = position;
     this.#pointOut();
+  }
+
+  /** Brings a place of the room into view, once it is drawn. */
+  bringIntoView(place: readonly string[]): void {
+    this.#place = place;
+    if (this.#isReady) this.refresh();
+  }
+
+  #place: readonly string[] | null = null;
+  #sayPlace(): void {
+    if (this.#place) this.#say({ kind: 'highlight', path: this.#place });
+    this.#place = null;
   }
 
   #cursor: vscode.Position | null = null;

@@ -24,15 +24,23 @@ export class Sheets {
     return [...this.#panes].find(({ panel }) => panel.active);
   }
 
-  /** Brings a room's sheet to the front: its own, else the one that follows, else a new one beside. */
-  open(uri: vscode.Uri): void {
+  /**
+   * Brings a room's sheet to the front: its own, else the one that follows, else a new one beside.
+   *
+   * @param place what of it is to be brought into view; null for the sheet as it stands
+   */
+  open(uri: vscode.Uri, place: readonly string[] | null): void {
     const panes = [...this.#panes];
     const pane = panes.find((one) => one.isAbout(uri)) ?? panes.find(({ isKept }) => !isKept);
     if (pane) {
       pane.show(uri);
       pane.panel.reveal(undefined, true);
-      return;
-    }
+    } else this.#openBeside(uri);
+    const opened = pane ?? [...this.#panes].find((one) => one.isAbout(uri));
+    if (place) opened?.bringIntoView(place);
+  }
+
+  #openBeside(uri: vscode.Uri): void {
     const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
     this.adopt(vscode.window.createWebviewPanel(SHEET_VIEW, '', column, {}), uri);
   }

@@ -1,7 +1,9 @@
-// Code lenses: above the first line of a room, the way to its preview and how many findings it has.
+// Code lenses: above the first line of a room, the way to its preview and how many findings it has; on each take, to its curve.
 
 import type { CodeLens } from 'vscode-languageserver';
 import type { Analysis } from '../analysis.ts';
+import { toRange } from '../lsp/convert.ts';
+import { nameRange } from '../places.ts';
 import { SEVERITIES } from '../remarks/severity.ts';
 
 /** Commands of the client; null where the client has no such command: then there is nothing to click. */
@@ -30,7 +32,29 @@ export function codeLenses(analysis: Analysis, commands: ClientCommands): CodeLe
       range,
       command: { title: countText(analysis), command: commands.showProblems },
     });
-  return lenses;
+  return commands.openPreview === null
+    ? lenses
+    : [...lenses, ...takeLenses(analysis, commands.openPreview)];
+}
+
+/** On each take: the sheet at its curve. */
+function takeLenses({ source, setup }: Analysis, openPreview: string): readonly CodeLens[] {
+  return (setup?.room.sessions ?? []).flatMap(({ takes }) =>
+    takes.flatMap(({ path }): readonly CodeLens[] => {
+      const name = nameRange(source.parsed, path);
+      if (name === null) return [];
+      return [
+        {
+          range: toRange(source.text, name),
+          command: {
+            title: 'Compare with plan',
+            command: openPreview,
+            arguments: [source.uri, path],
+          },
+        },
+      ];
+    }),
+  );
 }
 
 /** "3 findings: 1 error, 2 warnings". */

@@ -7,6 +7,7 @@ export const HINT_KINDS = [
   'setting',
   'crossover',
   'bass',
+  'measurement',
   'connection',
 ] as const;
 export type HintKind = (typeof HINT_KINDS)[number];
@@ -29,6 +30,7 @@ export const DEFAULT_SETTINGS: Settings = {
     setting: true,
     crossover: true,
     bass: true,
+    measurement: true,
     connection: false,
   },
   sampleRate_hz: 48000,

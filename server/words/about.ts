@@ -11,6 +11,7 @@ import { explainConnection } from './connectionWords.ts';
 import { explainCrossover } from './crossoverWords.ts';
 import type { Explanation } from './explanation.ts';
 import { explainSeat, explainSource } from './fieldWords.ts';
+import { explainTake } from './measuredWords.ts';
 import { explainBoundaries } from './placeWords.ts';
 import { explainRoom } from './roomWords.ts';
 import { explainSetting } from './settingWords.ts';
@@ -32,6 +33,8 @@ export function explanationsAbout(setup: Setup, path: Path, show: Show): readonl
       return id === undefined ? [] : present(explainConnection(setup, Number(id), show));
     case 'circuits':
       return id === undefined ? [] : present(explainCircuit(setup, id, show));
+    case 'sessions':
+      return aboutSession(setup, path, show);
     case 'targets':
       if (id === 'layout') return explainLayout(setup, show);
       return id === 'reference_level' ? [explainReferenceLevel(setup, show)] : [];
@@ -66,6 +69,13 @@ function aboutSpeaker(setup: Setup, id: string, show: Show): readonly Explanatio
     ...explainSource(setup, id, show),
     ...present(explainBoundaries(setup, id, show)),
   ];
+}
+
+/** On a take's name or one of its keys; a seat or a loudspeaker that it names has a hover of its own. */
+function aboutSession(setup: Setup, path: Path, show: Show): readonly Explanation[] {
+  const [, session, part, take, key] = path;
+  if (session === undefined || part !== 'takes' || take === undefined) return [];
+  return key === undefined || key === 'file' ? explainTake(setup, session, take, show) : [];
 }
 
 function aboutSettings(setup: Setup, path: Path, show: Show): readonly Explanation[] {

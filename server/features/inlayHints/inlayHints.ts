@@ -22,6 +22,7 @@ import { connectionHints } from './connectionHints.ts';
 import { crossoverHints } from './crossoverHints.ts';
 import type { Hint } from './hint.ts';
 import { SEPARATOR, withinBudget } from './lineBudget.ts';
+import { measurementHints } from './measurementHints.ts';
 import { roomHints } from './roomHints.ts';
 import { mergedSettings, settingHints } from './settingHints.ts';
 
@@ -32,6 +33,7 @@ const MAKERS: Readonly<Record<HintKind, (setup: Setup, show: Show) => readonly H
   setting: settingHints,
   crossover: crossoverHints,
   bass: bassHints,
+  measurement: measurementHints,
   connection: connectionHints,
 };
 
