@@ -3,7 +3,7 @@
 import { existsSync, statSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
 import type { Analysis } from '../analysis.ts';
-import { fieldAtOnce } from '../field/fieldPhase.ts';
+import { fieldAtOnce, NO_FIELD } from '../field/fieldPhase.ts';
 import { OUR_GLOBS } from '../files/files.ts';
 import { baseName } from '../files/uri.ts';
 import { measuredAtOnce } from '../measured/measuredPhase.ts';
@@ -23,13 +23,22 @@ export interface Reading {
   readonly nameOf: (uri: string) => string;
 }
 
+export interface ReadOptions {
+  /** Left out by verbs that do not need it, for it may take seconds. Default true. */
+  readonly lowEnd?: boolean;
+}
+
 /**
  * The files with everything that is computed about them.
  *
  * @throws Misuse for a path that is not there, is none of our files, or leads to none
  */
-export async function readPaths(paths: readonly string[], io: Io): Promise<Reading> {
-  const field = fieldAtOnce((uri) => io.tell(`Working out ${baseName(uri)} …`));
+export async function readPaths(
+  paths: readonly string[],
+  io: Io,
+  { lowEnd = true }: ReadOptions = {},
+): Promise<Reading> {
+  const field = lowEnd ? fieldAtOnce((uri) => io.tell(`Working out ${baseName(uri)} …`)) : NO_FIELD;
   const measured = measuredAtOnce(nodeFiles, (name) => io.tell(`Reading ${name} …`));
   const session = createSession(nodeFiles, today, null, field, measured);
   const uris: string[] = [];
@@ -61,10 +70,11 @@ export async function readPaths(paths: readonly string[], io: Io): Promise<Readi
 export async function readRoom(
   path: string,
   io: Io,
+  options: ReadOptions = {},
 ): Promise<Reading & { readonly room: Analysis }> {
   if (path !== '-' && isFolder(resolve(io.cwd, path)))
     throw new Misuse(`${path} is a folder; one room file is expected`);
-  const reading = await readPaths([path], io);
+  const reading = await readPaths([path], io, options);
   const [room] = reading.analyses;
   if (room?.source.parsed.kind !== 'room') throw new Misuse(`${path} is no room file`);
   return { ...reading, room };

@@ -27,6 +27,7 @@ const VERBS: Readonly<Record<string, () => Promise<AddVerb>>> = {
   noise: async () => (await import('./verbs/noise.ts')).addNoise,
   analyse: async () => (await import('./verbs/analyse.ts')).addAnalyse,
   recipe: async () => (await import('./verbs/recipe.ts')).addRecipe,
+  record: async () => (await import('./verbs/record.ts')).addRecord,
   lsp: async () => (await import('./verbs/lsp.ts')).addLsp,
 };
 

@@ -132,7 +132,7 @@ function titled(
 function editOf(
   { uri, version, text, parsed }: Source,
   edits: readonly SemanticEdit[],
-): CodeAction['edit'] | null {
+): NonNullable<CodeAction['edit']> | null {
   const texts = editsOf({ uri, version, text, parsed }, edits);
   if (texts === null) return null;
   return {

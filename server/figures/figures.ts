@@ -11,6 +11,7 @@ import { toMs } from './convert.ts';
 import { crossoverFigures } from './crossoverFigures.ts';
 import { lowEndFigures } from './fieldFigures.ts';
 import { findingFigures } from './findingFigures.ts';
+import { recordFigures } from './recordFigures.ts';
 import { seatFigures } from './seatFigures.ts';
 import { spaceFigures } from './spaceFigures.ts';
 
@@ -57,6 +58,7 @@ export function figures(
       up: setup.power.up.map(({ ids }) => ids),
       down: setup.power.down.map(({ ids }) => ids),
     },
+    record: recordFigures(setup),
     findings: remarks.map(findingFigures),
     cautions: setup.cautions,
     notes: setup.notes.map(({ path, message }) => ({ path: pathText(path), message })),
