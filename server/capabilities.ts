@@ -3,7 +3,7 @@
 import { type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
 import { CODE_ACTION_KINDS } from './features/codeActions.ts';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semanticTokens.ts';
-import { FIND_PLACEMENTS } from './protocol/commands.ts';
+import { FIND_PLACEMENTS, FIT_EQUALISER } from './protocol/commands.ts';
 
 export const CAPABILITIES: ServerCapabilities = {
   textDocumentSync: TextDocumentSyncKind.Incremental,
@@ -30,7 +30,7 @@ export const CAPABILITIES: ServerCapabilities = {
   },
   codeLensProvider: { resolveProvider: false },
   codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
-  executeCommandProvider: { commands: [FIND_PLACEMENTS], workDoneProgress: true },
+  executeCommandProvider: { commands: [FIND_PLACEMENTS, FIT_EQUALISER], workDoneProgress: true },
   documentFormattingProvider: true,
   workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
 };

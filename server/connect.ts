@@ -18,11 +18,12 @@ import { measuredLater } from './measured/measuredLater.ts';
 import type { MeasuredPhase } from './measured/measuredPhase.ts';
 import type { MeasuredHost } from './measured/measuredWorkers.ts';
 import type { Background } from './neighbours.ts';
-import { createPlacements } from './placements.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
 import { createPublisher, type Publisher } from './publisher.ts';
+import { createSearches, type Searches } from './search/searches.ts';
 import type { Log } from './serve.ts';
 import { createSession, type Session } from './session.ts';
+import { createTryOut, type TryOut } from './tryOut.ts';
 import { VERSION } from './version.ts';
 
 export interface World {
@@ -77,7 +78,8 @@ export function connect(connection: Connection, world: World): void {
     log,
   };
   const publisher: Publisher = createPublisher(shared);
-  const placements = createPlacements();
+  const searches = createSearches();
+  const tryOut = createTryOut(world.field);
 
   connection.onInitialize((params) => {
     client = readClient(params);
@@ -85,10 +87,10 @@ export function connect(connection: Connection, world: World): void {
     return { capabilities: CAPABILITIES, serverInfo: { name: 'groundbass', version: VERSION } };
   });
   connectConfiguration(shared, publisher);
-  connectFeatures(shared, placements);
-  connectOwn(shared);
-  connectSearch(shared, placements, world.field.after);
-  connectDocuments(shared, publisher);
+  connectFeatures(shared, searches);
+  connectOwn(shared, searches, tryOut, world);
+  connectSearch(shared, searches, world.field.after);
+  connectDocuments(shared, publisher, [searches, tryOut]);
   connection.listen();
 }
 
@@ -102,7 +104,11 @@ function logTo(connection: Connection): Log {
   };
 }
 
-function connectDocuments({ connection, session }: Shared, publisher: Publisher): void {
+function connectDocuments(
+  { connection, session }: Shared,
+  publisher: Publisher,
+  kept: readonly Pick<Searches | TryOut, 'forget'>[],
+): void {
   const documents = new TextDocuments(TextDocument);
   documents.onDidChangeContent(({ document }) => {
     const { uri, version, languageId } = document;
@@ -113,6 +119,7 @@ function connectDocuments({ connection, session }: Shared, publisher: Publisher)
   });
   documents.onDidClose(({ document }) => {
     session.close(document.uri);
+    for (const one of kept) one.forget(document.uri);
     void publisher.closed(document.uri);
   });
   documents.listen(connection);

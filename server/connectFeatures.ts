@@ -16,6 +16,7 @@ import { diagnostics } from './features/diagnostics.ts';
 import { documentHighlights } from './features/documentHighlights.ts';
 import { documentLinks } from './features/documentLinks.ts';
 import { documentSymbols } from './features/documentSymbols.ts';
+import { eqActions, eqLenses } from './features/eqActions.ts';
 import { foldingRanges } from './features/foldingRanges.ts';
 import { formatting } from './features/formatting.ts';
 import { hover } from './features/hover.ts';
@@ -29,13 +30,13 @@ import { semanticTokens } from './features/semanticTokens.ts';
 import { workspaceSymbols } from './features/workspaceSymbols.ts';
 import { toOffset, toOffsets } from './lsp/convert.ts';
 import { resultIdOf } from './lsp/resultId.ts';
-import type { Placements } from './placements.ts';
+import type { Searches } from './search/searches.ts';
 import { guarded, serve } from './serve.ts';
 
 /** Without a client that said so, there are no commands to click and no snippets to fill in. */
 const NO_COMMANDS = { openPreview: null, showProblems: null, suggest: null };
 
-export function connectFeatures(shared: Shared, placements: Placements): void {
+export function connectFeatures(shared: Shared, searches: Searches): void {
   const { connection, session, client, docs, log } = shared;
   const on = serve(session, log);
   const at = (analysis: Analysis, position: { line: number; character: number }): number =>
@@ -85,20 +86,21 @@ export function connectFeatures(shared: Shared, placements: Placements): void {
   connection.languages.inlayHint.on(
     on('hints', [], (a, { range }) => inlayHints(a, range, session.settings().hints)),
   );
-  connectActions(shared, placements);
+  connectActions(shared, searches);
   connectDiagnostics(shared);
 }
 
 /** What can be clicked. */
 function connectActions(
   { connection, session, client, log }: Shared,
-  placements: Placements,
+  { placements, fits }: Searches,
 ): void {
   const on = serve(session, log);
   connection.onCodeLens(
     on('lens', [], (a) => [
       ...codeLenses(a, client()?.commands ?? NO_COMMANDS),
       ...placementLenses(a),
+      ...eqLenses(a),
     ]),
   );
   connection.onCodeAction(
@@ -107,6 +109,7 @@ function connectActions(
       return [
         ...codeActions(a, offsets, context.diagnostics, context.only),
         ...placementActions(a, offsets, placements, context.only),
+        ...eqActions(a, offsets, fits, context.only),
         ...recordActions(a, offsets, context.only),
       ];
     }),

@@ -1,6 +1,6 @@
 // Our own requests, one line each: setups, places, edits and the sheet. Told in docs/protocol.md.
 
-import type { Shared } from './connect.ts';
+import type { Shared, World } from './connect.ts';
 import { editsOf } from './edits.ts';
 import { baseName } from './files/uri.ts';
 import { toOffset, toRange, toTextEdit } from './lsp/convert.ts';
@@ -22,16 +22,37 @@ import {
   type RangeOfAnswer,
   type RangeOfParams,
 } from './protocol/places.ts';
+import { TRY_REQUEST, type TryAnswer, type TryParams } from './protocol/search.ts';
 import { SETUP_REQUEST, type SetupAnswer, type SetupParams } from './protocol/setup.ts';
+import { foundIn, type Searches } from './search/searches.ts';
 import { guarded } from './serve.ts';
 import { setupAnswer } from './setupAnswer.ts';
+import type { TryOut } from './tryOut.ts';
 
-export function connectOwn({ connection, session, log }: Shared): void {
+export function connectOwn(
+  { connection, session, log }: Shared,
+  searches: Searches,
+  tryOut: TryOut,
+  { today, files }: Pick<World, 'today' | 'files'>,
+): void {
   connection.onRequest(
     SETUP_REQUEST,
     guarded<SetupParams, SetupAnswer | null>(log, SETUP_REQUEST, null, async ({ uri }) => {
       const analysis = await session.analysis(uri);
-      return analysis === null ? null : setupAnswer(analysis);
+      if (analysis === null) return null;
+      const { setup } = analysis;
+      const found = setup === null ? null : foundIn(searches, analysis.source.uri, setup);
+      return setupAnswer(analysis, found);
+    }),
+  );
+  connection.onRequest(
+    TRY_REQUEST,
+    guarded<TryParams, TryAnswer>(log, TRY_REQUEST, null, async ({ uri, version, edits }) => {
+      const analysis = await session.analysis(uri);
+      if (analysis === null || analysis.source.version !== version) return null;
+      const options = { settings: session.settings(), today: today(), exists: files.exists };
+      const tried = await tryOut.tried(analysis, edits, options);
+      return tried === null ? null : setupAnswer(tried);
     }),
   );
   connection.onRequest(

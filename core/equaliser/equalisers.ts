@@ -15,9 +15,16 @@ export interface Served {
   readonly paths: readonly TracedPath[];
 }
 
-/** In the order of the signal paths. */
-export function equalisers(paths: readonly TracedPath[]): readonly Served[] {
-  return chosen(eqStages(paths));
+/**
+ * In the order of the signal paths.
+ *
+ * @param devices only those of these; null for all
+ */
+export function equalisers(
+  paths: readonly TracedPath[],
+  devices: readonly string[] | null,
+): readonly Served[] {
+  return chosen(eqStages(paths).filter(({ stage }) => devices?.includes(stage.device) ?? true));
 }
 
 /** Every equaliser with the ways that it lies on. */

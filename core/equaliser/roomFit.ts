@@ -85,9 +85,7 @@ export function* fitRoomInSlices(
 ): InSlices<readonly RoomFit[]> {
   const { field, room } = setup;
   if (!field) return [];
-  const served = equalisers(trace(room).paths).filter(
-    ({ stage }) => options.devices?.includes(stage.device) ?? true,
-  );
+  const served = equalisers(trace(room).paths, options.devices ?? null);
   const fits: RoomFit[] = [];
   for (const [index, { stage, paths }] of served.entries()) {
     const work = fitOne(setup, field, stage, paths, options);

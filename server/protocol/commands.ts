@@ -6,4 +6,15 @@ export interface FindPlacementsArgument {
   readonly uri: string;
   /** The subwoofer's id. */
   readonly subwoofer: string;
+  /** Whoever asked shows what was found: nothing is offered in a message. */
+  readonly quiet?: boolean;
+}
+
+/** Fits the equalisers of one device to the predicted response; then offers to write the bands, and its code actions know them. */
+export const FIT_EQUALISER = 'groundbass.fitEqualiser';
+export interface FitEqualiserArgument {
+  readonly uri: string;
+  /** The id of a device, loudspeaker or subwoofer with an equaliser. */
+  readonly device: string;
+  readonly quiet?: boolean;
 }

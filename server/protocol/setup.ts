@@ -3,6 +3,7 @@
 import type { Setup } from '../../core/setup.ts';
 import type { Path } from '../../schema/model/path.ts';
 import type { Severity } from '../../schema/model/problem.ts';
+import type { Found } from './search.ts';
 
 /** Request, client to server: the setup of an open room file. */
 export const SETUP_REQUEST = 'groundbass/setup';
@@ -17,6 +18,8 @@ export interface SetupAnswer {
   readonly setup: Setup | null;
   /** `setup.field` is that of the version before: the new one is being worked out, and will be told. */
   readonly isFieldOlder?: boolean;
+  /** What was searched for and still holds; absent where nothing was. */
+  readonly found?: Found;
   /** Faults of the text and its references, beside the findings in `setup`. */
   readonly problems: readonly {
     readonly code: string;

@@ -2,6 +2,7 @@
 
 import type { FitBand, FitWarning } from '../../core/equaliser/fitTask.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
+import type { SemanticEdit } from '../../core/finding.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Show } from '../../core/show.ts';
 
@@ -19,16 +20,32 @@ export function fitName({ device, port, set }: RoomFit): string {
   return [device, port, set].filter((part) => part !== null).join('.');
 }
 
+/** The bands of all that has any; nothing is edited where nothing would be mended. */
+export function fitEdits(fits: readonly RoomFit[]): readonly SemanticEdit[] {
+  return fits
+    .filter(({ fit: { bands } }) => 0 < bands.length)
+    .map(({ path, fit: { bands } }) => ({ do: 'set', path, value: bandsText(bands) }));
+}
+
+/** "mix 4.7 → 2.7 dB, producer 5.0 → 4.1 dB": distance from the target before and after. */
+export function gainText(fits: readonly RoomFit[]): string {
+  return fits
+    .flatMap((one) =>
+      one.fit.seats.map(({ seat, before_db, after_db }) => {
+        const of = 1 < fits.length ? `${fitName(one)} at ` : '';
+        return `${of}${seat} ${before_db.toFixed(1)} → ${after_db.toFixed(1)} dB`;
+      }),
+    )
+    .join(', ');
+}
+
 export function fitLines({ sources, limits, heard, fit }: RoomFit, show: Show): readonly string[] {
   const { bands, before_db, after_db, exact, seats, headroom, warnings } = fit;
   const range = `${show.frequency(Math.round(limits.from_hz))} to ${show.frequency(Math.round(limits.to_hz))}`;
   const rounding_db = after_db - exact.after_db;
   return [
     `${sources.join(', ')}, ${range}: ${before_db.toFixed(1)} dB RMS from the target before, ${after_db.toFixed(1)} dB after${0.05 <= rounding_db ? ` (${rounding_db.toFixed(1)} dB of it by the device’s steps)` : ''}`,
-    ...bands.map(
-      ({ frequency_hz, gain_db, q }, index) =>
-        `band_${index + 1}: ${plain(frequency_hz)} Hz, ${plain(gain_db)} dB, Q ${plain(q)}`,
-    ),
+    ...bandTexts(bands),
     ...(heard.length < 2
       ? []
       : [
@@ -39,6 +56,32 @@ export function fitLines({ sources, limits, heard, fit }: RoomFit, show: Show): 
     headroomText(headroom, show),
     ...warningTexts(warnings, show),
   ];
+}
+
+/** "band_1: 41 Hz, -4.5 dB, Q 4.2". */
+export function bandTexts(bands: readonly FitBand[]): readonly string[] {
+  return bands.map(
+    ({ frequency_hz, gain_db, q }, index) =>
+      `band_${index + 1}: ${plain(frequency_hz)} Hz, ${plain(gain_db)} dB, Q ${plain(q)}`,
+  );
+}
+
+/** Why nothing can be fitted in this room. */
+export function whyNoFit({ field, room }: Pick<Setup, 'field' | 'room'>): string {
+  if (!field) return 'the low end of this room cannot be predicted: its size is not recorded';
+  const things = [...room.devices, ...room.speakers, ...room.subwoofers];
+  const has = things.some(({ gear }) => gear?.controls.some(({ kind }) => kind === 'eq'));
+  return has
+    ? 'no equaliser lies on the way to a loudspeaker whose response is predicted'
+    : 'none of its devices has an equaliser';
+}
+
+/** What a fit costs, what it leaves alone, and what is to be watched, a sentence each. */
+export function remarksOfFit(
+  { fit: { headroom, warnings } }: RoomFit,
+  show: Show,
+): readonly string[] {
+  return [headroomText(headroom, show), ...warningTexts(warnings, show)];
 }
 
 function headroomText(

@@ -7,7 +7,7 @@ import type { Setup } from '../../core/setup.ts';
 import type { Show } from '../../core/show.ts';
 
 /** RMS pascals re 20 µPa. */
-const REFERENCE_PA_DB: number = -20 * Math.log10(20e-6);
+export const REFERENCE_PA_DB: number = -20 * Math.log10(20e-6);
 
 export const PLACEMENT_SOURCE =
   'seat spread: mean spatial variance, Welti & Devantier, J. Audio Eng. Soc. 54 (2006) 347 (definition from memory), as its root by frequency';
@@ -79,6 +79,16 @@ function settingTexts(
     return [1 < subs.length ? `${subs[index]?.id}: ${text}` : text];
   });
   return told.length === 0 ? [] : [`with ${told.join('; ')}`];
+}
+
+/** "level 2.75 dB, delay 0.50 ms" of a candidate with one sub; null where its device has nothing to set. */
+export function settingsText(
+  { controls }: Pick<RoomPlacement, 'controls'>,
+  { settings }: Pick<PlacementCandidate, 'settings'>,
+  show: Show,
+): string | null {
+  const [setting] = settings;
+  return setting === undefined ? null : settingText(setting, controls[0], show);
 }
 
 function settingText(

@@ -1,82 +1,15 @@
 // The search for a subwoofer's place through the real protocol: lens, command, progress, offer, code actions, stopping.
 
-import { PassThrough } from 'node:stream';
 import { afterEach, describe, expect, test } from 'vitest';
 import { CancellationTokenSource, ProgressType } from 'vscode-jsonrpc/node';
-import type { CodeAction, CodeLens, TextEdit } from 'vscode-languageserver';
-import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
-import { clientFiles } from '../../server/browser/clientFiles.ts';
-import { connect } from '../../server/connect.ts';
-import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
-import { measuredWorkerHere } from '../../server/measured/measuredWorkers.ts';
+import type { CodeAction, CodeLens } from 'vscode-languageserver';
 import { FIND_PLACEMENTS } from '../../server/protocol/commands.ts';
-import { type Client, connectClient } from './support/client.ts';
-import {
-  FACILITY,
-  FACILITY_TEXT,
-  FOLDER,
-  GEAR,
-  GEAR_TEXT,
-  ROOM,
-  ROOM_TEXT,
-  TODAY,
-} from './support/facility.ts';
+import { choosing } from './support/choosing.ts';
+import type { Client } from './support/client.ts';
+import { ROOM, ROOM_TEXT } from './support/facility.ts';
 
-let stop: (() => Promise<void>) | null = null;
-
-afterEach(async () => {
-  await stop?.();
-  stop = null;
-});
-
-interface Applied {
-  readonly label?: string;
-  readonly edit: { readonly documentChanges: readonly { readonly edits: readonly TextEdit[] }[] };
-}
-
-/** A server in this process and a client that chooses one of the offered places, or none. */
-async function inMemory(choice: number | null): Promise<Client & { readonly applied: Applied[] }> {
-  const [up, down] = [new PassThrough(), new PassThrough()];
-  const connection = createConnection(ProposedFeatures.all, up, down);
-  const after = (time_ms: number, act: () => void) => {
-    const timer = setTimeout(act, time_ms);
-    return () => clearTimeout(timer);
-  };
-  connect(connection, {
-    files: clientFiles(connection),
-    today: () => TODAY,
-    later: (act) => void setTimeout(act, 1),
-    field: { start: () => fieldWorkerHere(after), after },
-    measured: { start: () => measuredWorkerHere(after), after },
-    docs: null,
-  });
-  const files = new Map([
-    [GEAR, GEAR_TEXT],
-    [FACILITY, FACILITY_TEXT],
-  ]);
-  const applied: Applied[] = [];
-  const client = await connectClient(down, up, {
-    folder: FOLDER,
-    pullsDiagnostics: true,
-    answers: {
-      'groundbass/findFiles': () => [...files.keys()],
-      'groundbass/readFile': ({ uri }: { uri: string }) => files.get(uri) ?? null,
-      'window/showMessageRequest': ({ actions }: { actions: readonly unknown[] }) =>
-        choice === null ? null : actions[choice],
-      'workspace/applyEdit': (params: Applied) => {
-        applied.push(params);
-        return { applied: true };
-      },
-    },
-  });
-  stop = async () => {
-    await client.rpc.sendRequest('shutdown');
-    client.rpc.dispose();
-    connection.dispose();
-  };
-  client.open(ROOM, ROOM_TEXT);
-  return { ...client, applied };
-}
+const { inMemory, stopped } = choosing();
+afterEach(stopped);
 
 const LINE = ROOM_TEXT.slice(0, ROOM_TEXT.indexOf('  sub: { item')).split('\n').length - 1;
 const onSub = { start: { line: LINE, character: 4 }, end: { line: LINE, character: 4 } };

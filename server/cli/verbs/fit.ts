@@ -8,7 +8,7 @@ import { withField } from '../../../core/withField.ts';
 import type { Source } from '../../analysis.ts';
 import { applied, editsOf } from '../../edits.ts';
 import { today } from '../../node/clock.ts';
-import { bandsText, fitFigures, fitLines, fitName } from '../../words/fitWords.ts';
+import { fitEdits, fitFigures, fitLines, fitName, whyNoFit } from '../../words/fitWords.ts';
 import { writeBack } from '../apply.ts';
 import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
@@ -81,7 +81,7 @@ async function fitFile(
     boost_db: options.boost,
   });
   io.tell(null);
-  if (fits.length === 0) throw new Misuse(`${path}: ${whyNone(setup)}`);
+  if (fits.length === 0) throw new Misuse(`${path}: ${whyNoFit(setup)}`);
   const write = options.apply && source.version !== null ? io.err : io.out;
   if (options.format === 'json') write(`${JSON.stringify(fitFigures(fits, setup), null, 2)}\n`);
   else write(text(fits, showFor(setup.room.habits), io));
@@ -94,15 +94,6 @@ function checkIds(path: string, { room }: Setup, { device = [], seat = [] }: Fit
   if (noDevice !== undefined) throw new Misuse(`${path} has no device ${noDevice}`);
   const noSeat = seat.find((id) => !room.seats.some((one) => one.id === id));
   if (noSeat !== undefined) throw new Misuse(`${path} has no seat ${noSeat}`);
-}
-
-function whyNone({ field, room }: Setup): string {
-  if (!field) return 'the low end of this room cannot be predicted: its size is not recorded';
-  const things = [...room.devices, ...room.speakers, ...room.subwoofers];
-  const has = things.some(({ gear }) => gear?.controls.some(({ kind }) => kind === 'eq'));
-  return has
-    ? 'no equaliser lies on the way to a loudspeaker whose response is predicted'
-    : 'none of its devices has an equaliser';
 }
 
 function text(fits: readonly RoomFit[], show: Show, { colors }: Io): string {
@@ -122,12 +113,9 @@ async function apply(
   source: Source,
   io: Io,
 ): Promise<void> {
-  const useful = fits.filter(({ fit: { bands } }) => 0 < bands.length);
-  if (useful.length === 0) return;
-  const edits = editsOf(
-    source,
-    useful.map((one) => ({ do: 'set', path: one.path, value: bandsText(one.fit.bands) })),
-  );
+  const wanted = fitEdits(fits);
+  if (wanted.length === 0) return;
+  const edits = editsOf(source, wanted);
   if (edits === null) throw new Misuse(`${path} cannot be edited there`);
   await writeBack(source, applied(source.parsed.text, edits), io);
 }

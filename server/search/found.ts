@@ -1,0 +1,68 @@
+// Candidates and fits as plain data for the pane: figures, words, and the edits that would write each into the file.
+
+import type { RoomFit } from '../../core/equaliser/roomFit.ts';
+import type { RoomPlacement } from '../../core/search/roomPlacement.ts';
+import type { PlacementCandidate } from '../../core/search/searchTask.ts';
+import type { Setup } from '../../core/setup.ts';
+import { showFor } from '../../core/show.ts';
+import { placementEdits } from '../placementEdits.ts';
+import type { FoundFit, FoundPlaces, PlaceFigures } from '../protocol/search.ts';
+import { bandTexts, fitEdits, fitName, remarksOfFit } from '../words/fitWords.ts';
+import { REFERENCE_PA_DB, settingsText } from '../words/placementWords.ts';
+
+export function foundPlaces(
+  setup: Setup,
+  subwoofer: string,
+  placement: RoomPlacement,
+): FoundPlaces {
+  const show = showFor(setup.room.habits);
+  const { current, candidates, seats, notes } = placement;
+  return {
+    subwoofer,
+    seatCount: seats.length,
+    current: current === null ? null : figuresOf(current),
+    candidates: candidates.flatMap((candidate) => {
+      const [at] = candidate.positions;
+      const edits = placementEdits(setup, placement, candidate, show);
+      if (at === undefined || edits === null) return [];
+      const settings = settingsText(placement, candidate, show);
+      const { bestIn } = candidate;
+      return [{ ...figuresOf(candidate), at, bestIn, settings, isMeasured: false, edits }];
+    }),
+    notes: notes.map(({ message }) => message),
+  };
+}
+
+function figuresOf({
+  flatness_db,
+  spread_db,
+  output_db,
+  forgiveness_m,
+}: PlacementCandidate): PlaceFigures {
+  return {
+    flatness_db,
+    spread_db,
+    level_dbspl: output_db + REFERENCE_PA_DB,
+    forgiveness_m: forgiveness_m[0] ?? null,
+  };
+}
+
+export function foundFits({ room }: Setup, fits: readonly RoomFit[]): readonly FoundFit[] {
+  const show = showFor(room.habits);
+  return fits.map((one) => ({
+    device: one.device,
+    name: fitName(one),
+    bands: bandTexts(one.fit.bands),
+    seats: one.fit.seats.map(({ seat, before_db, after_db, level_db }, index) => ({
+      seat,
+      before_db,
+      after_db,
+      beforeLevel_db: one.heard[index]?.level_db ?? [],
+      afterLevel_db: [...level_db],
+    })),
+    frequency_hz: one.frequency_hz,
+    target_db: one.target_db,
+    remarks: remarksOfFit(one, show),
+    edits: fitEdits([one]),
+  }));
+}

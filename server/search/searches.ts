@@ -1,0 +1,38 @@
+// All that was searched for and still holds, and how it is told to the pane.
+
+import type { Setup } from '../../core/setup.ts';
+import { createPlacements, type Placements } from '../placements.ts';
+import type { Found } from '../protocol/search.ts';
+import { createFits, type Fits } from './fits.ts';
+import { foundFits, foundPlaces } from './found.ts';
+
+export interface Searches {
+  readonly placements: Placements;
+  readonly fits: Fits;
+  readonly forget: (uri: string) => void;
+}
+
+export function createSearches(): Searches {
+  const [placements, fits] = [createPlacements(), createFits()];
+  return {
+    placements,
+    fits,
+    forget: (uri) => {
+      placements.forget(uri);
+      fits.forget(uri);
+    },
+  };
+}
+
+/** What holds of this setup; null where nothing was searched for. */
+export function foundIn({ placements, fits }: Searches, uri: string, setup: Setup): Found | null {
+  const { subwoofers, speakers, devices } = setup.room;
+  const places = subwoofers.flatMap(({ id }) => {
+    const placement = placements.known(uri, id, setup);
+    return placement === null ? [] : [foundPlaces(setup, id, placement)];
+  });
+  const all = [...subwoofers, ...speakers, ...devices].flatMap(({ id }) =>
+    foundFits(setup, fits.known(uri, id, setup) ?? []),
+  );
+  return places.length === 0 && all.length === 0 ? null : { places, fits: all };
+}
