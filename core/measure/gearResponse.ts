@@ -152,13 +152,13 @@ function continued(
   to: number,
   meaning: ResponseMeaning,
 ): Float64Array {
-  const half = SAMPLES.anOctave / 2;
+  const third = SAMPLES.anOctave / 3;
   const [low, high] = [inside[from] as number, inside[to] as number];
   const { least, most } = STEEPNESS_DB_OCT;
   const clamp = (slope: number, atLeast: number) =>
     meaning === 'change' ? 0 : Math.min(most, Math.max(atLeast, slope));
-  const rise = clamp(2 * ((inside[from + half] as number) - low), least);
-  const fall = clamp(2 * ((inside[to - half] as number) - high), 0);
+  const rise = clamp(3 * ((inside[from + third] as number) - low), least);
+  const fall = clamp(3 * ((inside[to - third] as number) - high), 0);
   return inside.map((level, i) => {
     if (i < from) return low - (rise * (from - i)) / SAMPLES.anOctave;
     return to < i ? high - (fall * (i - to)) / SAMPLES.anOctave : level;

@@ -2,6 +2,8 @@
 import { describe, vi } from 'vitest';
 import { elementModeCases } from '../accuracy/cases/elementModes.ts';
 import { fieldCases } from '../accuracy/cases/field.ts';
+import { gearResponseCases } from '../accuracy/cases/gearResponse.ts';
+import { modeSumCases } from '../accuracy/cases/modeSum.ts';
 import { checkComparisons } from '../support/checkComparisons.ts';
 
 // Meshes and their modes take seconds on a busy machine.
@@ -9,3 +11,5 @@ vi.setConfig({ testTimeout: 120_000 });
 
 describe('fields', () => checkComparisons(fieldCases));
 describe('modes by finite elements', () => checkComparisons(elementModeCases));
+describe('response files of gear', () => checkComparisons(gearResponseCases));
+describe('modes in a textbook sum', () => checkComparisons(modeSumCases));
