@@ -6,6 +6,7 @@
 
 import { fileURLToPath } from 'node:url';
 import type { BuildOptions } from 'esbuild';
+import { oneDoor } from './oneDoor.ts';
 
 export const ROOT: string = fileURLToPath(new URL('../..', import.meta.url));
 
@@ -105,5 +106,6 @@ export function buildOptions({ entry, outfile, options }: Bundle): BuildOptions 
     jsx: 'automatic',
     jsxImportSource: 'preact',
     loader: { '.css': 'css' },
+    plugins: [oneDoor('vscode-languageserver')],
   };
 }
