@@ -99,6 +99,7 @@ export function fitHypothesis(
     coarse.map((values) => ({ values, misfit: wholeOf(values) })),
     ({ misfit }) => misfit,
   );
+  if (best + HOPELESS < start.misfit) return null;
   const found = parameters.length === 0 ? start : improve(wholeOf, start.values, parameters);
   const errors = parameters.map((parameter, i) => errorOf(wholeOf, found.values, i, parameter));
   const occam = parameters.reduce(
@@ -116,7 +117,7 @@ export function fitHypothesis(
 }
 
 /** Starts whose sharp figures are worse than the best ones by no more than this may still win by the bass. */
-const SPREAD = 150;
+const SPREAD = 60;
 
 function product(parameters: readonly Parameter[]): readonly (readonly number[])[] {
   return parameters.reduce<readonly (readonly number[])[]>(
@@ -130,7 +131,7 @@ function least<One>(list: readonly One[], of: (one: One) => number): One {
 }
 
 /** Halvings of the scan's step. */
-const ROUNDS = 6;
+const ROUNDS = 4;
 
 /** A pattern search: steps along each axis, halved when none helps. @source Hooke & Jeeves, J. ACM 8 (1961) 212, without pattern moves */
 function improve(

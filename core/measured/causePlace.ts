@@ -19,7 +19,7 @@ const AIR_K = 12;
 const AXES = ['x', 'y'] as const;
 const SIDES = ['width', 'depth', 'height'] as const;
 /** Coarse steps of a search over the floor. */
-const FLOOR_M = 0.5;
+const FLOOR_M = 0.7;
 
 export function placeHypotheses(
   { room, session, air, takes, isBox }: SessionPlan,
@@ -148,7 +148,7 @@ function sides(room: Room): readonly Hypothesis[] {
       kind: 'dimension',
       key: `dimension ${side}`,
       path,
-      parameters: [{ from: -SIDE_M, to: SIDE_M, scan: evenly(-SIDE_M, SIDE_M, 9) }],
+      parameters: [{ from: -SIDE_M, to: SIDE_M, scan: evenly(-0.75 * SIDE_M, 0.75 * SIDE_M, 4) }],
       variant: ([by_m = 0]) => ({
         size_m: [index === 0 ? by_m : 0, index === 1 ? by_m : 0, index === 2 ? by_m : 0],
       }),
@@ -172,7 +172,7 @@ function airHypothesis(
     kind: 'air',
     key: 'air',
     path,
-    parameters: [{ from: -AIR_K, to: AIR_K, scan: evenly(-AIR_K, AIR_K, 7) }],
+    parameters: [{ from: -AIR_K, to: AIR_K, scan: evenly(-0.75 * AIR_K, 0.75 * AIR_K, 4) }],
     variant: ([by_k = 0]) => ({ speed_ratio: temperatureFactor(now_k, by_k) }),
     sources: null,
     name: 'air of another temperature',

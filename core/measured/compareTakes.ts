@@ -45,21 +45,26 @@ export function comparedTakes(setup: Setup, evidence: SessionEvidence): readonly
 /** A bass source's arrival is told without what its phase control adds: as the Setup's arrivals are. */
 function arrivalOf(
   { arrival, phases, planned }: TakeData,
-  { arrival_s }: TakeResiduals,
+  { arrival_s, agreement }: TakeResiduals,
   prediction: Prediction,
 ): TakeComparison['arrival'] {
   if (arrival === null || arrival_s === null || prediction.arrival_s === null) return null;
+  if (agreement !== null && agreement < LEAST_AGREEMENT) return null;
   const control_s = planned.mains.length === 0 ? (planned.drives[0]?.control.late_s ?? 0) : 0;
   const planned_s = prediction.arrival_s - (0 < phases.length ? control_s : 0);
   return { planned_s, measured_s: planned_s + arrival_s, off_s: arrival_s };
 }
 
+/** Below this the phases have so little in common that no delay or sign can be told from them. Our own limit. */
+const LEAST_AGREEMENT = 0.8;
+
 /** Of a bass source by its phase against the plan's, where both are known. */
 function polarityOf(
   { measured: { polarity }, phases, planned }: TakeData,
-  { isTurned }: TakeResiduals,
+  { isTurned, agreement }: TakeResiduals,
   { polarity: predicted }: Prediction,
 ): TakeComparison['polarity'] {
+  if (agreement !== null && agreement < LEAST_AGREEMENT) return null;
   if (0 < phases.length && isTurned !== null) {
     const isInverted = planned.drives[0]?.isInverted ?? false;
     const said = (inverted: boolean) => (inverted ? 'inverted' : 'upright');

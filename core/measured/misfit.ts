@@ -18,6 +18,8 @@ export interface TakeResiduals {
   readonly arrival_s: number | null;
   /** Whether a polarity that is known on both sides is the other one. */
   readonly isTurned: boolean | null;
+  /** How well a bass source's phases agree once it is moved in time; null where arrival and polarity are told otherwise. */
+  readonly agreement: number | null;
   readonly mid_db: number | null;
   /** By band of the take's data; null where the variant has no field there. */
   readonly bands_db: readonly (number | null)[];
@@ -88,6 +90,7 @@ function raws(
       arrival === null || prediction === undefined || prediction.arrival_s === null
         ? null
         : (byPhase?.late_s ?? arrival.arrival_s - prediction.arrival_s),
+    agreement: byPhase?.agreement ?? null,
     isTurned:
       byPhase?.isTurned ??
       (polarity === null || expected === 'undecided' ? null : polarity !== expected),

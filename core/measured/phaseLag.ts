@@ -10,6 +10,8 @@ const STEP_S = 2e-4;
 export interface PhaseLag {
   readonly late_s: number;
   readonly isTurned: boolean;
+  /** 1 where both phases then agree throughout, 0 where they have nothing to do with each other. */
+  readonly agreement: number;
 }
 
 /**
@@ -45,5 +47,10 @@ export function phaseLag(
     look(late_s - step);
     look(late_s + step);
   }
-  return { late_s: best.late_s, isTurned: best.height < 0 };
+  const whole = parts.reduce((sum, { weight }) => sum + weight, 0);
+  return {
+    late_s: best.late_s,
+    isTurned: best.height < 0,
+    agreement: Math.abs(best.height) / whole,
+  };
 }

@@ -12,7 +12,7 @@ import { halfWidth_db } from './takeEnvelope.ts';
 import type { VerificationFigures } from './verification.ts';
 
 /** Where causes are tried: coarse enough to try many, fine enough for sixths of an octave. */
-const TRIED = { from_hz: 20, to_hz: 250, perOctave: 18 } as const;
+const TRIED = { from_hz: 20, to_hz: 250, perOctave: 12 } as const;
 
 /** Pure: the same Setup gives the same answer. null where there are no takes or no field to hold them against. */
 export function verified(setup: Setup): VerificationFigures | null {
