@@ -165,9 +165,12 @@ function continued(
   });
 }
 
-/** Bins fine enough for the lowest step of the grid, high enough for its top. */
+/**
+ * Bins fine enough for the lowest step of the grid, and to three times its top: four times as many change no phase below 200 Hz by
+ * more than 0.002 rad, and would keep an editor waiting.
+ */
 const BIN_HZ = 0.5;
-const BINS = 32_768;
+const BINS = 8192;
 
 function leastPhase_rad(level_db: Float64Array, meaning: ResponseMeaning): Float64Array {
   const fourier = createFourier(2 * BINS);
