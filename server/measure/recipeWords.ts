@@ -1,24 +1,7 @@
 // The recipe of takes in words, and as lines to paste into a room file.
 
-import type { RecipeTake, Unlock } from '../../core/measure/recipe.ts';
-
-const UNLOCKS: Readonly<Record<Unlock, string>> = {
-  arrival: 'arrival',
-  polarity: 'polarity',
-  level: 'level',
-  response: 'response',
-  decay: 'decay',
-  'left-right-match': 'left against right',
-  'crossover-sum': 'the sum at the crossover',
-  'sub-alignment': "the subwoofer's delay and polarity",
-  'seat-spread': 'spread between seats',
-  'swapped-channels': 'left and right swapped',
-  'average-for-eq': 'an average to fit EQ to',
-};
-
-export function unlockWords(unlock: Unlock): string {
-  return UNLOCKS[unlock];
-}
+import type { RecipeTake } from '../../core/measure/recipe.ts';
+import { unlockWords } from '../sheet/unlockWords.ts';
 
 export function recipeLines(takes: readonly RecipeTake[]): readonly string[] {
   return takes.flatMap((take, index) => {

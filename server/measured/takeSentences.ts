@@ -12,7 +12,10 @@ export function refusalSentences(take: TakeFigures, timing: string | null): read
 }
 
 export function warningSentences({ warnings }: TakeFigures): readonly string[] {
-  return warnings.map((warning) => capital(warningWords(warning)));
+  // That a response is too short for noise is among the refusals already.
+  return warnings
+    .filter(({ kind }) => kind !== 'short-response')
+    .map((warning) => capital(warningWords(warning)));
 }
 
 function arrivalRefusal({ arrival }: TakeFigures, timing: string | null): readonly string[] {

@@ -13,6 +13,7 @@ import { Glance } from './glance.tsx';
 import { LayoutPart } from './layoutPart.tsx';
 import { LevelsPart } from './levelsPart.tsx';
 import { LowEndPart } from './lowEnd/lowEndPart.tsx';
+import { MeasuredPart } from './measured/measuredPart.tsx';
 import { ModesPart } from './modesPart.tsx';
 import { PowerPart } from './powerPart.tsx';
 import { RoomPart } from './roomPart.tsx';
@@ -47,6 +48,7 @@ export function Sheet({ setup, problems, label }: SheetProps): VNode {
       <DialInPart {...view} />
       <PowerPart {...view} />
       <LayoutPart {...view} />
+      <MeasuredPart {...view} />
       <FindingsPart {...view} problems={problems} />
       <NotesPart {...view} />
       <CautionsPart {...view} />

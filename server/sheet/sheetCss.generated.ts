@@ -806,6 +806,37 @@ figcaption {
   stroke-dasharray: 10 3 2 3;
 }
 
+/* Predicted never looks like measured: what was measured is a thick unbroken line, what is planned a thin broken one. */
+.curve-measured {
+  stroke-width: 2.4;
+}
+
+.curve-planned {
+  stroke: var(--main);
+  stroke-width: 1.6;
+  stroke-dasharray: 3 4;
+}
+
+.decay-mark {
+  fill: var(--paper);
+  stroke: var(--ink);
+  stroke-width: 1.6;
+}
+
+.decay-mark-1 {
+  fill: var(--main);
+  stroke: var(--main);
+}
+
+.decay-mark-2 {
+  stroke: var(--sub);
+}
+
+.decay-mark-3 {
+  fill: var(--seat);
+  stroke: var(--seat);
+}
+
 .envelope {
   fill: color-mix(in srgb, var(--ink) 15%, transparent);
   stroke: none;

@@ -2,8 +2,9 @@
 
 import { type Command, Option } from 'commander';
 import { recipe } from '../../../core/measure/recipe.ts';
-import { recipeLines, recipeYaml, unlockWords } from '../../measure/recipeWords.ts';
+import { recipeLines, recipeYaml } from '../../measure/recipeWords.ts';
 import { SIGNAL_CAUTIONS } from '../../measure/signalCautions.ts';
+import { unlockWords } from '../../sheet/unlockWords.ts';
 import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
 import { Misuse } from '../misuse.ts';

@@ -34,7 +34,10 @@ function partsOf(
   show: Show,
 ): readonly Hint['parts'][number][] {
   if (take.isPending === true) return [{ text: 'being read …', dependsOn: null }];
-  const fit = comparisonOf(setup, session, take.take)?.summary ?? null;
+  const compared = comparisonOf(setup, session, take.take);
+  const isCompared =
+    compared?.arrival || compared?.polarity || compared?.level || compared?.response;
+  const fit = isCompared ? (compared?.summary ?? null) : null;
   const level = levelText(take, show);
   const seat = take.seat === null ? null : ['seats', take.seat, 'at'];
   const texts = [

@@ -3,7 +3,7 @@
 import { type ScaleLogarithmic, scaleLog } from 'd3-scale';
 import type { Tick } from './plot.tsx';
 
-const WORDED_HZ: readonly number[] = [10, 20, 50, 100, 200, 500, 1000];
+const WORDED_HZ: readonly number[] = [10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10_000, 20_000];
 
 /** Frequency to share of the width, clamped: what lies outside is drawn at the edge. */
 export function frequencyScale(from_hz: number, to_hz: number): ScaleLogarithmic<number, number> {

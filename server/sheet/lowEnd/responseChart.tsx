@@ -18,7 +18,8 @@ export interface LevelRange {
 
 export interface DrawnCurve {
   readonly entry: LegendEntry;
-  readonly level_db: readonly number[];
+  /** null where nothing is known: the curve breaks off there. */
+  readonly level_db: readonly (number | null)[];
 }
 
 interface ResponseChartProps {
@@ -36,11 +37,16 @@ interface ResponseChartProps {
   /** A band to be shaded, with what it is. */
   readonly band?: { readonly hz: readonly [number, number]; readonly text: string };
   readonly show: Show;
+  /** Left out for the low end alone. */
+  readonly highest_hz?: number;
+  /** Left out for sound pressure levels. */
+  readonly unit?: string;
 }
 
 export function ResponseChart(props: ResponseChartProps): VNode {
   const { label, frequency_hz, curves, envelope = null, range, schroeder_hz, band, show } = props;
-  const to_hz = Math.min(DRAWN_HZ.to, frequency_hz.at(-1) ?? DRAWN_HZ.to);
+  const { highest_hz = DRAWN_HZ.to, unit = 'dB SPL' } = props;
+  const to_hz = Math.min(highest_hz, frequency_hz.at(-1) ?? highest_hz);
   const view = { frequency_hz, range, to_hz };
   return (
     <figure>
@@ -48,7 +54,7 @@ export function ResponseChart(props: ResponseChartProps): VNode {
         label={label}
         height_px={HEIGHT_PX}
         across={{ title: 'Hz', ticks: frequencyTicks(DRAWN_HZ.from, to_hz) }}
-        up={{ title: 'dB SPL', ticks: levelTicks(range) }}
+        up={{ title: unit, ticks: levelTicks(range) }}
       >
         {band === undefined ? null : <Band {...band} to_hz={to_hz} />}
         {schroeder_hz !== null && schroeder_hz < to_hz ? (
@@ -88,10 +94,14 @@ function places({ frequency_hz, range: { top_db, bottom_db }, to_hz }: View) {
   return { inside, x: (index: number) => across(frequency_hz[index] ?? 0) * 1000, down };
 }
 
-function curvePath(level_db: readonly number[], view: View): string {
+function curvePath(level_db: readonly (number | null)[], view: View): string {
   const { inside, x, down } = places(view);
-  const points = inside.map((index): [number, number] => [x(index), down(level_db[index] ?? 0)]);
-  return line().digits(1)(points) ?? '';
+  const through = line<number>()
+    .defined((index) => (level_db[index] ?? null) !== null)
+    .x(x)
+    .y((index) => down(level_db[index] ?? 0))
+    .digits(1);
+  return through([...inside]) ?? '';
 }
 
 function envelopePath(
@@ -160,12 +170,13 @@ const DEEPEST_DB = 48;
 /** One range for curves that are to be compared: round figures around all of them. */
 export function rangeOf(
   frequency_hz: readonly number[],
-  curves: readonly (readonly number[])[],
+  curves: readonly (readonly (number | null)[])[],
+  highest_hz: number = DRAWN_HZ.to,
 ): LevelRange {
   const inside = curves.flatMap((level_db) =>
-    level_db.filter((_, index) => {
+    level_db.filter((level, index): level is number => {
       const f_hz = frequency_hz[index] ?? 0;
-      return DRAWN_HZ.from <= f_hz && f_hz <= DRAWN_HZ.to;
+      return level !== null && DRAWN_HZ.from <= f_hz && f_hz <= highest_hz;
     }),
   );
   if (inside.length === 0) return { top_db: 90, bottom_db: 42 };
