@@ -33,6 +33,8 @@ export interface Hypothesis {
   readonly variant: (values: readonly number[]) => Variant;
   /** Loudspeakers that it touches; null for all. */
   readonly sources: readonly string[] | null;
+  /** The whole field is worked out anew for each of its values. */
+  readonly isDear?: true;
   /** As in "undecided between … and …". */
   readonly name: string;
   readonly message: (values: readonly number[], show: Show) => string;

@@ -153,6 +153,7 @@ function sides(room: Room): readonly Hypothesis[] {
         size_m: [index === 0 ? by_m : 0, index === 1 ? by_m : 0, index === 2 ? by_m : 0],
       }),
       sources: null,
+      isDear: true,
       name: `another ${side} of the room`,
       message: ([by_m = 0], show) =>
         `The room’s ${side} seems to be ${show.smallLength(Math.abs(by_m))} ${by_m < 0 ? 'less' : 'more'} than the file says`,
@@ -175,6 +176,7 @@ function airHypothesis(
     parameters: [{ from: -AIR_K, to: AIR_K, scan: evenly(-0.75 * AIR_K, 0.75 * AIR_K, 4) }],
     variant: ([by_k = 0]) => ({ speed_ratio: temperatureFactor(now_k, by_k) }),
     sources: null,
+    isDear: true,
     name: 'air of another temperature',
     message: ([by_k = 0], show) =>
       `The air seems to have been ${by_k < 0 ? 'colder' : 'warmer'} than written: ${show.temperature(now_k + by_k)} rather than ${show.temperature(now_k)}`,

@@ -146,8 +146,9 @@ function centre(deviations: readonly Deviation[]): number {
 }
 
 export interface Misfit {
-  /** Of arrivals, polarities and middle levels. */
+  /** Of arrivals, polarities and middle levels, and how many figures those are. */
   readonly sharp: number;
+  readonly sharpCount: number;
   /** Of the bass by bands, and how many bands it is made of. */
   readonly bands: number;
   readonly bandCount: number;
@@ -155,14 +156,19 @@ export interface Misfit {
 
 export function misfitOf(data: readonly TakeData[], { takes }: Residuals): Misfit {
   let sharp = 0;
+  let sharpCount = 0;
   let bands = 0;
   let bandCount = 0;
   data.forEach(({ arrival, mid, bands: measured }, i) => {
     const one = takes[i];
     if (one === undefined) return;
-    if (arrival !== null && one.arrival_s !== null) sharp += loss(one.arrival_s / arrival.error_s);
-    if (mid !== null && one.mid_db !== null) sharp += loss(one.mid_db / mid.error_db);
-    if (one.isTurned === true) sharp += WRONG_POLARITY_MISFIT;
+    const figures = [
+      arrival === null || one.arrival_s === null ? null : loss(one.arrival_s / arrival.error_s),
+      mid === null || one.mid_db === null ? null : loss(one.mid_db / mid.error_db),
+      one.isTurned === null ? null : one.isTurned ? WRONG_POLARITY_MISFIT : 0,
+    ].filter((figure) => figure !== null);
+    sharp += figures.reduce((sum, figure) => sum + figure, 0);
+    sharpCount += figures.length;
     measured.forEach(({ error_db }, band) => {
       const off = one.bands_db[band] ?? null;
       if (off === null) return;
@@ -170,7 +176,7 @@ export function misfitOf(data: readonly TakeData[], { takes }: Residuals): Misfi
       bandCount += BAND_WEIGHT;
     });
   });
-  return { sharp, bands, bandCount };
+  return { sharp, sharpCount, bands, bandCount };
 }
 
 function loss(deviation: number): number {

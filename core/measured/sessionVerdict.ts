@@ -14,6 +14,7 @@ import {
 import type { Hypothesis } from './causeHypothesis.ts';
 import { placeHypotheses } from './causePlace.ts';
 import { signalHypotheses } from './causeSignal.ts';
+import type { Misfit } from './misfit.ts';
 import { tellingTake } from './tellingTake.ts';
 import { AS_STATED } from './variant.ts';
 import type { LikelyCause, SessionVerdict } from './verification.ts';
@@ -96,24 +97,37 @@ function bandMisfit({ misfit }: Assessed, fitted: readonly FittedHypothesis[] = 
   return Math.min(...all.map(({ bands, bandCount }) => (0 < bandCount ? bands / bandCount : 0)));
 }
 
-/** Cheap ones first, so that dear ones can be given up early. */
+/** Cheap ones first, so that others can be given up early; dear ones only where nothing else than a place, which they may look like,
+ * explains all there is. */
 function fitAll(
   evidence: SessionEvidence,
   all: readonly Hypothesis[],
   before: Assessed,
   isSuspicious: boolean,
 ): readonly FittedHypothesis[] {
-  let best = total(before.misfit, before.misfit);
+  const asStated = total(before.misfit, before.misfit);
+  let best = asStated;
+  let isAllExplained = false;
+  const rank = ({ parameters, isDear }: Hypothesis) => parameters.length + (isDear ? 9 : 0);
   return all
     .filter(({ parameters }) => isSuspicious || parameters.length === 0)
-    .toSorted((a, b) => a.parameters.length - b.parameters.length)
+    .toSorted((a, b) => rank(a) - rank(b))
     .flatMap((hypothesis) => {
+      if (hypothesis.isDear && isAllExplained) return [];
       const alternatives = all.filter(({ kind }) => kind === hypothesis.kind).length;
       const one = fitHypothesis(evidence, hypothesis, before.misfit, best, alternatives);
       if (one === null) return [];
-      best = Math.min(best, total(one.misfit, before.misfit) + one.cost);
+      const reached = total(one.misfit, before.misfit) + one.cost;
+      best = Math.min(best, reached);
+      const isPlace = hypothesis.kind === 'distance' || hypothesis.kind === 'moved';
+      isAllExplained ||= !isPlace && reached < asStated - NAMED && leavesNothing(one.misfit);
       return [one];
     });
+}
+
+/** What is left is no more than the errors of the figures make of themselves. */
+function leavesNothing({ sharp, sharpCount, bands, bandCount }: Misfit): boolean {
+  return sharp <= 1.5 * sharpCount && bands <= bandCount;
 }
 
 function onePerKey(ranked: readonly FittedHypothesis[]): readonly FittedHypothesis[] {

@@ -23,10 +23,17 @@ const TAKES: readonly PlannedTake[] = [
   { id: 'right_side', drive: 'R', sounding: ['right'], seat: 'mix', off_m: [0.25, 0, 0] },
 ];
 const MIDDLE_ONLY = TAKES.slice(0, 3);
+/** Air shows in what lies near against what lies far. */
+const NEAR_AND_FAR: readonly PlannedTake[] = [
+  ...TAKES.slice(0, 3),
+  { id: 'left_producer', drive: 'L', sounding: ['left'], seat: 'producer' },
+  { id: 'right_producer', drive: 'R', sounding: ['right'], seat: 'producer' },
+];
 const RUNS = 10;
 const PLACE_M = 0.006;
 
 const planned = planOf(TAKES);
+const plannedNearAndFar = planOf(NEAR_AND_FAR);
 const plannedInTheMiddle = planOf(MIDDLE_ONLY);
 
 function planOf(takes: readonly PlannedTake[]): Setup {
@@ -126,6 +133,17 @@ test.each(FAULTS)('$name is named at least nine times in ten', ({ make }) => {
   const wrong = runs.filter(({ isRight }) => !isRight);
   expect(runs).toHaveLength(RUNS);
   expect(wrong.length, JSON.stringify(wrong, null, 2)).toBeLessThanOrEqual(RUNS / 10);
+});
+
+test('a wire on another loudspeaker, and air much warmer than written', () => {
+  const port = { ...HERON, playsAt: { ...HERON.playsAt, left: 'right' as const } };
+  const [wrong] = judged(port, 601).causes;
+  expect(wrong).toMatchObject({ kind: 'port' });
+  expect(wrong?.message).toMatch(/meant for left seems to come out of right/);
+  const hot = { ...HERON, temperature_k: HERON.temperature_k + 14 };
+  const [warm] = judged(hot, 602, plannedNearAndFar, NEAR_AND_FAR).causes;
+  expect(warm).toMatchObject({ kind: 'air' });
+  expect(warm?.message).toMatch(/warmer than written/);
 });
 
 test('a room that is as planned agrees, and no cause is named', () => {
