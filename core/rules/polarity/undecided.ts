@@ -21,14 +21,16 @@ export const polarityUndecided: Rule = defineRule<Fact>({
 
   *find({ crossovers }) {
     for (const { otherPolarity_db, subs, path } of crossovers) {
-      if (otherPolarity_db === undefined) continue;
+      const [sub] = subs;
+      if (otherPolarity_db === undefined || sub === undefined) continue;
       const apart_db = Math.abs(otherPolarity_db);
       if (LIMIT_DB <= apart_db) continue;
       yield {
-        path,
+        path: ['subwoofers', sub],
         fact: { subs, apart_db },
         measured: { value: apart_db, unit: 'dB' },
         limit: { value: LIMIT_DB, unit: 'dB' },
+        related: [{ path, message: 'The crossover' }],
       };
     }
   },

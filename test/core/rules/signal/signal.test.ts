@@ -150,3 +150,45 @@ test('a broken file, parts of it without gear, yields what is sound', () => {
   const setup = worked(room);
   expect(setup.signalPaths.map(({ target }) => target)).toEqual(['left', 'sub', 'right', 'sub']);
 });
+
+describe('signal/bass-twice', () => {
+  // A controller that takes the bass away, and sends the whole channel to the subwoofer as well: two ways to one driver.
+  const controller = gear('latch', 'controller', {
+    inputs: ['in_left'],
+    outputs: ['main', 'sub'],
+    paths: [drawn('in_left -> main'), drawn('in_left -> low_pass -> sub')],
+    latency_s: [{ port: '*', latency_s: 0 }],
+  });
+  const roomWired = (...lines: readonly string[]) =>
+    subRoom({
+      devices: [...subRoom().devices, device('latch', controller)],
+      wiring: wires('desk.main_left -> latch.in_left', ...lines),
+    });
+
+  test('the bass of one channel by two ways', () => {
+    const setup = worked(
+      roomWired(
+        'latch.main -> sub.in_left',
+        'latch.sub -> sub.in_right',
+        'sub.out_left -> left.in',
+      ),
+    );
+    expect(told(findingsWith(setup, 'signal/bass-twice'))).toEqual([
+      'wiring.2: The bass of L comes to sub by 2 ways, and is added twice',
+    ]);
+  });
+
+  test('one way each for two channels', () => {
+    expect(findingsWith(worked(subRoom()), 'signal/bass-twice')).toEqual([]);
+    expect(
+      findingsWith(
+        worked(roomWired('latch.main -> sub.in_left', 'sub.out_left -> left.in')),
+        'signal/bass-twice',
+      ),
+    ).toEqual([]);
+  });
+
+  test('no wiring, nothing', () => {
+    expect(findingsWith(worked(subRoom({ wiring: [] })), 'signal/bass-twice')).toEqual([]);
+  });
+});
