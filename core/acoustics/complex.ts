@@ -107,7 +107,10 @@ export function valueAt(response: ComplexResponse, index: number): Complex {
 
 /** 20 lg of the magnitude at each frequency of the grid. */
 export function levels_db(response: ComplexResponse): Float64Array {
-  return response.re.map((re, i) => magnitude_db({ re, im: response.im[i] ?? 0 }));
+  return response.re.map((re, i) => {
+    const im = response.im[i] as number;
+    return 10 * Math.log10(re * re + im * im);
+  });
 }
 
 function emptyResponse(length: number): ComplexResponse {

@@ -5,9 +5,15 @@
 
 import { type AnalogueFilter, filterResponse, WIRE } from './analogueFilter.ts';
 import { type Complex, type ComplexResponse, levels_db, productOf, responseOf } from './complex.ts';
-import { type CrossoverShape, crossoverFilter } from './crossoverFilter.ts';
+import { type CrossoverShape, crossoverFilter, type PassSide } from './crossoverFilter.ts';
 import { type LevelAt, overlapIndices } from './crossoverSum.ts';
-import { alignDelay, type DelayRange, type Pairing, pairing } from './delayAlignment.ts';
+import {
+  alignDelay,
+  type DelayRange,
+  type Pairing,
+  pairing,
+  partOfPairing,
+} from './delayAlignment.ts';
 import { logGrid_hz, nearestIndex } from './frequencyGrid.ts';
 
 /** One loudspeaker before any crossover filter. */
@@ -74,11 +80,12 @@ export function searchCrossover(
   offer: CrossoverOffer,
 ): readonly CrossoverCandidate[] {
   const found: CrossoverCandidate[] = [];
+  const filtered = createFiltered();
   for (const frequency_hz of offer.frequencies_hz) {
     const stage = stageAt(frequency_hz, main, sub);
     for (const pair of offer.pairs) {
-      const high = filtered(stage.main, stage.grid_hz, pair.highPass, 'high_pass', frequency_hz);
-      const low = filtered(stage.sub, stage.grid_hz, pair.lowPass, 'low_pass', frequency_hz);
+      const high = filtered(stage.main, pair.highPass, 'high_pass');
+      const low = filtered(stage.sub, pair.lowPass, 'low_pass');
       for (const [phaseIndex, phase] of (offer.phases ?? [WIRE]).entries()) {
         const turned =
           phase.length === 0 ? low : productOf(low, filterResponse(phase, stage.grid_hz));
@@ -100,7 +107,7 @@ interface Stage {
 }
 
 function stageAt(frequency_hz: number, main: NaturalBranch, sub: NaturalBranch): Stage {
-  const grid_hz = logGrid_hz(frequency_hz / 2, frequency_hz * 2, POINTS_PER_OCTAVE);
+  const grid_hz = ABOUT_1_HZ.map((about_hz) => about_hz * frequency_hz);
   const natural = {
     main: responseOf(grid_hz, main.natural),
     sub: responseOf(grid_hz, sub.natural),
@@ -133,16 +140,24 @@ function arrived(
   return productOf(natural, late);
 }
 
-function filtered(
+/** Two octaves about 1 Hz: a filter looks the same about its own frequency, whichever that is. */
+const ABOUT_1_HZ = logGrid_hz(1 / 2, 2, POINTS_PER_OCTAVE);
+
+/** Filters responses that lie on a stage's grid, about its frequency; each filter is worked out once. */
+function createFiltered(): (
   response: ComplexResponse,
-  grid_hz: Float64Array,
   shape: CrossoverShape | null,
-  side: 'high_pass' | 'low_pass',
-  frequency_hz: number,
-): ComplexResponse {
-  if (shape === null) return response;
-  const filter = crossoverFilter(shape, side, frequency_hz);
-  return productOf(response, filterResponse(filter, grid_hz));
+  side: PassSide,
+) => ComplexResponse {
+  const known = new Map<string, ComplexResponse>();
+  return (response, shape, side) => {
+    if (shape === null) return response;
+    const key = `${side} ${shape.kind} ${shape.order}`;
+    const filter =
+      known.get(key) ?? filterResponse(crossoverFilter(shape, side, 1), ABOUT_1_HZ);
+    known.set(key, filter);
+    return productOf(response, filter);
+  };
 }
 
 type Score = Omit<CrossoverCandidate, 'frequency_hz' | 'pair' | 'phaseIndex'>;
@@ -156,7 +171,7 @@ function scoreBoth(
 ): readonly Score[] {
   const overlap = overlapIndices(levels_db(main), levels_db(sub), stage.centre);
   const whole = pairing(stage.grid_hz, main, sub);
-  const common = overlap ? pairing(stage.grid_hz, main, sub, overlap) : whole;
+  const common = overlap ? partOfPairing(whole, overlap) : whole;
   return offer.inverted.map((inverted) => {
     const { delay_s, loss_db } = alignDelay(common, inverted, offer.delay, SAME_LOSS_DB);
     const deviation = deviationOf(stage, whole, inverted, delay_s);

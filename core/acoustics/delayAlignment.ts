@@ -3,7 +3,7 @@
 // Phase at one frequency comes round every cycle, so many delays look right there. Over the overlap they do not: the loss of
 // the sum against perfect addition tells them apart, and of those that are as good the smallest delay is taken.
 
-import { type ComplexResponse, valueAt } from './complex.ts';
+import type { ComplexResponse } from './complex.ts';
 import { positive } from './guard.ts';
 
 /** Delays that may be dialled in, of the sub against the main; a negative one delays the main instead. */
@@ -41,21 +41,38 @@ export function pairing(
   used: readonly number[] = Array.from({ length: frequencies_hz.length }, (_, i) => i),
 ): Pairing {
   const size = used.length;
-  const result: Pairing = {
+  const result = emptyPairing(size);
+  for (let i = 0; i < size; i++) {
+    const gridIndex = used[i] as number;
+    const mRe = main.re[gridIndex] as number;
+    const mIm = main.im[gridIndex] as number;
+    const sRe = sub.re[gridIndex] as number;
+    const sIm = sub.im[gridIndex] as number;
+    result.omega_rad_s[i] = 2 * Math.PI * (frequencies_hz[gridIndex] ?? Number.NaN);
+    result.main_ratio[i] = Math.hypot(mRe, mIm);
+    result.sub_ratio[i] = Math.hypot(sRe, sIm);
+    result.difference_rad[i] = Math.atan2(sIm, sRe) - Math.atan2(mIm, mRe);
+  }
+  return result;
+}
+
+/** Some frequencies of a pairing. */
+export function partOfPairing(pair: Pairing, used: readonly number[]): Pairing {
+  const part = emptyPairing(used.length);
+  for (const [i, from] of used.entries())
+    for (const name of PAIRED) part[name][i] = pair[name][from] as number;
+  return part;
+}
+
+const PAIRED = ['omega_rad_s', 'main_ratio', 'sub_ratio', 'difference_rad'] as const;
+
+function emptyPairing(size: number): Pairing {
+  return {
     omega_rad_s: new Float64Array(size),
     main_ratio: new Float64Array(size),
     sub_ratio: new Float64Array(size),
     difference_rad: new Float64Array(size),
   };
-  used.forEach((gridIndex, i) => {
-    const m = valueAt(main, gridIndex);
-    const s = valueAt(sub, gridIndex);
-    result.omega_rad_s[i] = 2 * Math.PI * (frequencies_hz[gridIndex] ?? Number.NaN);
-    result.main_ratio[i] = Math.hypot(m.re, m.im);
-    result.sub_ratio[i] = Math.hypot(s.re, s.im);
-    result.difference_rad[i] = Math.atan2(s.im, s.re) - Math.atan2(m.im, m.re);
-  });
-  return result;
 }
 
 /** Loss of the sum with an extra delay of the sub, as `DelayChoice.loss_db`; a null at any frequency gives infinity. */
