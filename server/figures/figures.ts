@@ -11,6 +11,7 @@ import { toMs } from './convert.ts';
 import { crossoverFigures } from './crossoverFigures.ts';
 import { lowEndFigures } from './fieldFigures.ts';
 import { findingFigures } from './findingFigures.ts';
+import { measuredJson } from './measuredFigures.ts';
 import { recordFigures } from './recordFigures.ts';
 import { seatFigures } from './seatFigures.ts';
 import { spaceFigures } from './spaceFigures.ts';
@@ -43,6 +44,7 @@ export function figures(
       setup.seats.map((seat) => [seat.id, seatFigures(setup, seat, options)]),
     ),
     low_end: lowEndFigures(setup.field ?? null),
+    measured: measuredJson(setup),
     crossovers: crossoverFigures(setup),
     settings: setup.advice.map((advice) => ({
       path: pathText(advice.path),

@@ -12,6 +12,7 @@ import { RecipeTable } from './recipeTable.tsx';
 import { Refusals } from './refusals.tsx';
 import { TakeCharts } from './takeCharts.tsx';
 import { TakesTable } from './takesTable.tsx';
+import { Verdict } from './verdict.tsx';
 
 export function MeasuredPart({ setup, show }: View): VNode {
   const { measured, room } = setup;
@@ -41,12 +42,14 @@ function SessionPart({
   ...view
 }: View & { readonly session: MeasuredSession }): VNode | null {
   if (session.takes.length === 0) return null;
+  const verdicts = view.setup.verification?.sessions ?? [];
   return (
     <>
       <h3 {...placeOf(session.path)}>
         <ToSource path={session.path}>{plainName(session.session)}</ToSource>
         {session.date === null ? '' : `, ${session.date}`}
       </h3>
+      <Verdict verdict={verdicts.find((one) => one.session === session.session) ?? null} />
       <TakesTable {...view} session={session} />
       <TakeCharts {...view} session={session} />
       <DecayBands {...view} session={session} />
