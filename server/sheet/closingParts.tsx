@@ -3,6 +3,8 @@
 import type { VNode } from 'preact';
 import type { Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
+import { TieState } from './recordPart.tsx';
+import { dueText } from './recordText.ts';
 import { Said } from './said.tsx';
 import { Section } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
@@ -64,26 +66,51 @@ export function CautionsPart({ setup }: View): VNode | null {
 
 /** What the file says of the last sign-off, and lines for the next. */
 export function SignOffPart({ setup }: View): VNode {
-  const signed = setup.room.signedOff;
+  const signOff = setup.record?.signOff ?? null;
   return (
     <Section id="sign-off" title="Sign-off">
-      <p {...placeOf(['signed_off'])}>
-        {signed === null
-          ? unsignedText(setup)
-          : `Signed off ${signed.date ?? 'without a date'} by ${signed.by ?? 'nobody named'}${signed.setup === null ? '' : `, in the state ${signed.setup}`}${signed.recheck_months === null ? '' : `; to be checked again after ${counted(signed.recheck_months, 'month')}`}.`}
-      </p>
+      <p {...placeOf(['signed_off'])}>{signedText(setup)}</p>
+      {signOff === null ? null : (
+        <p class="sign-off-state">
+          <TieState tie={signOff} />
+          {dueText(signOff) === '' ? null : <span class="note">{dueText(signOff)}</span>}
+        </p>
+      )}
       <dl class="sign-lines">
-        {['Set up by', 'Measured by', 'Listened to by', 'Date', 'Check again on'].map((line) => (
-          <div key={line}>
-            <dt>{line}</dt>
-            <dd>
-              <span class="unseen">to be filled in by hand</span>
-            </dd>
-          </div>
-        ))}
+        {['Set up by', 'Measured by', 'Listened to by', 'Date', 'Check again on', 'Signature'].map(
+          (line) => (
+            <div key={line}>
+              <dt>{line}</dt>
+              <dd>
+                <span class="unseen">to be filled in by hand</span>
+              </dd>
+            </div>
+          ),
+        )}
       </dl>
+      <p class="note">{toSignText(setup)}</p>
     </Section>
   );
+}
+
+function signedText(setup: Setup): string {
+  const signed = setup.room.signedOff;
+  if (signed === null) return unsignedText(setup);
+  const { date, by, setup: state, recheck_months } = signed;
+  const of = state === null ? '' : `, in the state ${state}`;
+  const again =
+    recheck_months === null
+      ? ''
+      : `; to be checked again after ${counted(recheck_months, 'month')}`;
+  return `Signed off ${date ?? 'without a date'} by ${by ?? 'nobody named'}${of}${again}.`;
+}
+
+/** What a signature on this paper is about. */
+function toSignText({ record }: Setup): string {
+  const text = record?.fingerprint.text ?? null;
+  return text === null
+    ? 'This sheet is of a set-up that cannot be read whole: not to be signed.'
+    : `Whoever signs, signs the set-up ${text}.`;
 }
 
 /** What the file states as measured is neither a decision nor a prediction. */

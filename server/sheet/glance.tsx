@@ -7,6 +7,7 @@ import { type Fact, Facts } from './facts.tsx';
 import { findingCounts, type Problems } from './findingsPart.tsx';
 import { referenceText } from './levelsPart.tsx';
 import { lowEndFacts } from './lowEnd/lowEndFacts.ts';
+import { signOffFact } from './recordFact.ts';
 import { phaseText, slopeText, smallTimeText } from './units.ts';
 import type { View } from './view.ts';
 import { listed, MISSING, typeset } from './words.ts';
@@ -35,17 +36,6 @@ export function Glance({ setup, show, problems }: View & { readonly problems: Pr
       </p>
     </section>
   );
-}
-
-function signOffFact({ room }: Setup): Fact {
-  const signed = room.signedOff;
-  return {
-    name: 'Sign-off',
-    value: signed === null ? 'not signed off' : (signed.date ?? 'signed, without a date'),
-    path: ['signed_off'],
-    standing: 'stated',
-    note: signed === null || signed.by === null ? '' : `by ${signed.by}`,
-  };
 }
 
 function findingsFact(setup: Setup, problems: Problems): Fact {

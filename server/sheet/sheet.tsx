@@ -16,6 +16,8 @@ import { LowEndPart } from './lowEnd/lowEndPart.tsx';
 import { MeasuredPart } from './measured/measuredPart.tsx';
 import { ModesPart } from './modesPart.tsx';
 import { PowerPart } from './powerPart.tsx';
+import { ListeningPart } from './recordListening.tsx';
+import { RecordPart } from './recordPart.tsx';
 import { RoomPart } from './roomPart.tsx';
 import { WiringPart } from './wiring/wiringPart.tsx';
 
@@ -52,6 +54,8 @@ export function Sheet({ setup, problems, label }: SheetProps): VNode {
       <FindingsPart {...view} problems={problems} />
       <NotesPart {...view} />
       <CautionsPart {...view} />
+      <RecordPart {...view} />
+      <ListeningPart {...view} />
       <SignOffPart {...view} />
     </main>
   );

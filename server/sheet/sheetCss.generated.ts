@@ -1174,6 +1174,36 @@ ul.findings {
   border-bottom: 1px solid var(--ink-soft);
 }
 
+.fingerprint code {
+  font-size: 1.05em;
+}
+
+.fingerprint .note,
+.sign-off-state .note {
+  display: block;
+}
+
+.boxes {
+  display: inline-grid;
+  gap: 2px;
+}
+
+/* A box to tick by hand, drawn so that it prints without its background. */
+.box::before {
+  content: "";
+  display: inline-block;
+  width: 0.8em;
+  height: 0.8em;
+  margin-right: 0.45em;
+  border: 1px solid var(--ink);
+  vertical-align: -0.06em;
+}
+
+.by-hand {
+  min-width: 9em;
+  border-bottom: 1px solid var(--ink-soft);
+}
+
 /* Paper */
 
 @page {
@@ -1225,7 +1255,8 @@ ul.findings {
   .plot,
   .caution,
   .part-head,
-  .sign-lines {
+  .sign-lines,
+  .drift > div {
     break-inside: avoid;
   }
   thead {

@@ -61,7 +61,3 @@ export const STARTING_CHECKS: readonly StartingCheck[] = [
     level: MODERATE,
   },
 ];
-
-/** Goes with every list that people are to play. */
-export const LISTENING_CAUTION =
-  'Listen at a moderate level and in short turns, with pauses in quiet: loud sound harms hearing for good. Rules on noise at work hold here too.';

@@ -84,7 +84,7 @@ export function sheetWords(): Words {
     /<td class="state">([^<{]+)</g,
     /<span class="note">([^<{]+)</g,
     /<button [^>]*>\s*([^<{]+?)\s*</g,
-    /\[((?:'[^']+', )+'[^']+')\]\.map\(\(line\)/g,
+    /\[((?:'[^']+', )+'[^']+')\]\.map\(\s*\(line\)/g,
   ];
   const words = new Set<string>();
   for (const { text } of sources(['server/sheet/**/*.tsx'])) {

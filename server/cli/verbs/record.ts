@@ -8,7 +8,7 @@ import { showFor } from '../../../core/show.ts';
 import type { Analysis } from '../../analysis.ts';
 import { applied, editsOf } from '../../edits.ts';
 import { recordFigures } from '../../figures/recordFigures.ts';
-import { driftText, dueText, pairText, stateText, tieText } from '../../words/recordWords.ts';
+import { driftText, dueText, pairText, stateText, tieText } from '../../sheet/recordText.ts';
 import { writeBack } from '../apply.ts';
 import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
