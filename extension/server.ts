@@ -3,6 +3,12 @@
 import * as vscode from 'vscode';
 import { type BaseLanguageClient, State } from 'vscode-languageclient';
 import {
+  FIND_PLACEMENTS,
+  FIT_EQUALISER,
+  type FindPlacementsArgument,
+  type FitEqualiserArgument,
+} from '../server/protocol/commands.ts';
+import {
   EDIT_REQUEST,
   type EditAnswer,
   type EditParams,
@@ -15,6 +21,7 @@ import {
   RANGE_OF_REQUEST,
   type RangeOfAnswer,
 } from '../server/protocol/places.ts';
+import { TRY_REQUEST, type TryAnswer } from '../server/protocol/search.ts';
 import {
   SETUP_CHANGED,
   SETUP_REQUEST,
@@ -82,6 +89,23 @@ export class Server {
     });
     if (!answer || document.version !== version) return null;
     return answer.map(({ range, newText }) => vscode.TextEdit.replace(toRange(range), newText));
+  }
+
+  /** The room as it would be; null where the text has moved on since `version`. */
+  tryOut(uri: vscode.Uri, version: number, edits: EditParams['edits']): Promise<TryAnswer> {
+    return this.#client.sendRequest(TRY_REQUEST, { uri: this.#toServer(uri), version, edits });
+  }
+
+  /** Searches places for a subwoofer, or fits EQ of a device. @returns whether something was found */
+  async search(uri: vscode.Uri, what: 'places' | 'eq', id: string): Promise<boolean> {
+    const about = { uri: this.#toServer(uri), quiet: true };
+    const places: FindPlacementsArgument = { ...about, subwoofer: id };
+    const eq: FitEqualiserArgument = { ...about, device: id };
+    const answer: unknown = await this.#client.sendRequest('workspace/executeCommand', {
+      command: what === 'places' ? FIND_PLACEMENTS : FIT_EQUALISER,
+      arguments: [what === 'places' ? places : eq],
+    });
+    return answer !== null;
   }
 
   #toServer(uri: vscode.Uri): string {

@@ -11,7 +11,7 @@ type Fields = Readonly<Record<string, unknown>>;
 /** @returns null where it is none of our messages, or not whole */
 export function readMessage(message: unknown): PaneToHost | null {
   if (!isFields(message)) return null;
-  const { kind, path, version, title, edits } = message;
+  const { kind, path, version, title, edits, what, id, trial } = message;
   switch (kind) {
     case 'ready':
       return { kind };
@@ -20,6 +20,14 @@ export function readMessage(message: unknown): PaneToHost | null {
     case 'edit':
       return Number.isInteger(version) && typeof title === 'string' && areEdits(edits)
         ? { kind, version: version as number, title, edits }
+        : null;
+    case 'search':
+      return (what === 'places' || what === 'eq') && typeof id === 'string'
+        ? { kind, what, id }
+        : null;
+    case 'try':
+      return Number.isInteger(version) && Number.isInteger(trial) && areEdits(edits)
+        ? { kind, trial: trial as number, version: version as number, edits }
         : null;
     default:
       return null;

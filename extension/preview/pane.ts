@@ -133,6 +133,12 @@ export class SheetPane {
       case 'edit':
         this.#edits = this.#edits.then(() => this.#edit(message));
         return;
+      case 'search':
+        void this.#search(message);
+        return;
+      case 'try':
+        void this.#try(message);
+        return;
     }
   }
 
@@ -158,6 +164,25 @@ export class SheetPane {
       this.#say({ kind: 'refused', why: error instanceof Error ? error.message : String(error) });
     }
     this.refresh();
+  }
+
+  async #search({ what, id }: Extract<PaneToHost, { kind: 'search' }>): Promise<void> {
+    const uri = this.#uri;
+    if (!uri) return;
+    try {
+      const isFound = await this.#server.search(uri, what, id);
+      const why = isFound ? null : vscode.l10n.t('Stopped, or nothing was found.');
+      this.#say({ kind: 'searched', why });
+    } catch (error) {
+      this.#say({ kind: 'searched', why: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  async #try({ trial, version, edits }: Extract<PaneToHost, { kind: 'try' }>): Promise<void> {
+    const uri = this.#uri;
+    if (!uri) return;
+    const answer = await this.#server.tryOut(uri, version, edits).catch(() => null);
+    this.#say({ kind: 'tried', trial, answer });
   }
 
   #say(message: HostToPane): void {

@@ -18,6 +18,15 @@ export type PaneToHost =
       readonly version: number;
       readonly title: string;
       readonly edits: readonly SemanticEdit[];
+    }
+  /** Search places for a subwoofer, or fit EQ of a device; the host answers `searched`, after a `setup` with what was found. */
+  | { readonly kind: 'search'; readonly what: 'places' | 'eq'; readonly id: string }
+  /** Show the room as it would be with these edits; the host answers `tried` with the same number. */
+  | {
+      readonly kind: 'try';
+      readonly trial: number;
+      readonly version: number;
+      readonly edits: readonly SemanticEdit[];
     };
 
 /** Host to page. */
@@ -30,6 +39,10 @@ export type HostToPane =
   | { readonly kind: 'busy'; readonly label: string }
   /** There is nothing to draw: no room file is open, or the server is gone. `why` is told to the user. */
   | { readonly kind: 'none'; readonly why: string }
+  /** A search is over. `why` is told to the user where it found nothing or was stopped. */
+  | { readonly kind: 'searched'; readonly why: string | null }
+  /** The room as it would be; null where the text has moved on. */
+  | { readonly kind: 'tried'; readonly trial: number; readonly answer: SetupAnswer | null }
   /** An `edit` could not be made (the text has moved on): the page goes back to what the file says. */
   | { readonly kind: 'refused'; readonly why: string };
 

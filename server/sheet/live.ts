@@ -1,7 +1,9 @@
 // Whether the sheet is on paper or live in the pane, and what the pane lets its parts do. Paper is what holds by default.
 
 import { type ComponentType, type Context, createContext } from 'preact';
-import type { Fix } from '../../core/finding.ts';
+import type { Fix, SemanticEdit } from '../../core/finding.ts';
+import type { Point } from '../../schema/model/quantities.ts';
+import type { Found } from '../protocol/search.ts';
 import type { PlanProps } from './plan/planProps.ts';
 
 export interface Live {
@@ -16,6 +18,34 @@ export interface Live {
   readonly useLater: <Answer>(make: () => Answer, dependsOn: readonly unknown[]) => Answer | null;
   /** Makes an edit of the file; null where that cannot be done. */
   readonly apply: ((fix: Fix) => void) | null;
+  /** What can be searched for and tried on; null on paper. */
+  readonly trials: Trials | null;
+}
+
+/** Candidates: searched for by the server, tried on here without changing the file, and written into it in one step. */
+export interface Trials {
+  readonly found: Found;
+  /** Where the subwoofers stand in the file, whatever is tried on. */
+  readonly standing: readonly { readonly id: string; readonly at: Point }[];
+  /** What is being searched for; null while nothing is. */
+  readonly searching: { readonly what: Searchable; readonly id: string } | null;
+  /** What is tried on; null while the file itself is shown. */
+  readonly triedOn: Trial | null;
+  readonly search: (what: Searchable, id: string) => void;
+  readonly tryOn: (trial: Trial) => void;
+  readonly back: () => void;
+  readonly write: (trial: Trial) => void;
+}
+
+/** Places for a subwoofer, EQ of a device. */
+export type Searchable = 'places' | 'eq';
+
+export interface Trial {
+  /** The same word for the same candidate. */
+  readonly key: string;
+  /** What a person reads: "sub at candidate 2". */
+  readonly title: string;
+  readonly edits: readonly SemanticEdit[];
 }
 
 export const LiveContext: Context<Live> = createContext<Live>({
@@ -25,4 +55,5 @@ export const LiveContext: Context<Live> = createContext<Live>({
   planView: null,
   useLater: (make) => make(),
   apply: null,
+  trials: null,
 });

@@ -5,7 +5,8 @@ import { useContext } from 'preact/hooks';
 import type { SeatFigures, Setup } from '../../core/setup.ts';
 import { Legend, type LegendEntry } from './chart/legend.tsx';
 import { Facts } from './facts.tsx';
-import { LiveContext } from './live.ts';
+import { LiveContext, type Trials } from './live.ts';
+import { Candidates } from './plan/candidates.tsx';
 import { Plan } from './plan/plan.tsx';
 import { SideView } from './plan/sideView.tsx';
 import { type Thing, thingsOf } from './plan/things.ts';
@@ -44,8 +45,18 @@ function keyOf(setup: Setup): readonly LegendEntry[] {
   ];
 }
 
+const CANDIDATE_KEY: LegendEntry = {
+  class: 'candidate-key',
+  text: 'place to try on',
+  mark: 'M0 -6 L6 0 L0 6 L-6 0 Z',
+};
+
+function hasCandidates(trials: Trials | null): boolean {
+  return trials?.found.places.some(({ candidates }) => 0 < candidates.length) === true;
+}
+
 export function RoomPart({ setup, show }: View): VNode {
-  const { planView } = useContext(LiveContext);
+  const { planView, trials } = useContext(LiveContext);
   const PlanView = planView ?? Plan;
   const { shape } = setup.room.space;
   return (
@@ -62,7 +73,9 @@ export function RoomPart({ setup, show }: View): VNode {
               <PlanView setup={setup} show={show} shape={shape} />
             </div>
             <figcaption>
-              <Legend entries={keyOf(setup)} />
+              <Legend
+                entries={[...keyOf(setup), ...(hasCandidates(trials) ? [CANDIDATE_KEY] : [])]}
+              />
             </figcaption>
           </figure>
           <div>
@@ -80,6 +93,7 @@ export function RoomPart({ setup, show }: View): VNode {
           </div>
         </div>
       )}
+      <Candidates setup={setup} show={show} />
       <Fold id="room-positions" summary="Every position">
         <Positions setup={setup} show={show} />
       </Fold>

@@ -11,14 +11,23 @@ import type { Host } from './host.ts';
 import { useLater } from './later.ts';
 import { keepState, restoreState } from './memory.ts';
 import { useMoving } from './moving.ts';
+import type { PaneView } from './paneView.ts';
 import { PressurePlan } from './pressurePlan.tsx';
 import { followClicks } from './toSource.ts';
+import { TrialBar } from './trialBar.tsx';
+import { useTrials } from './trials.ts';
 import { followWidths, type Widths } from './widths.ts';
 
 export function Pane({ host }: { readonly host: Host }): VNode {
   const root = useRef<HTMLDivElement | null>(null);
   const view = useHearing(host);
-  const { setup, said } = useMoving(root, view, host);
+  const { setup: moved, said } = useMoving(root, view, host);
+  const { trials, setup: tried, isWorking, why } = useTrials(host, view);
+  // Whoever drags something moves it in the file.
+  useEffect(() => {
+    if (said !== null) trials.back();
+  }, [said !== null]);
+  const setup = said === null && tried !== null ? tried : moved;
   const isDrawn = setup !== null;
   const widths = useWidths(root, isDrawn, view.uri);
   useMemory(host, isDrawn ? view.uri : null);
@@ -37,16 +46,20 @@ export function Pane({ host }: { readonly host: Host }): VNode {
       useLater,
       apply: ({ title, edits }: Fix) =>
         host.say({ kind: 'edit', version: view.version, title, edits }),
+      trials,
     }),
-    [host, widths, view.version],
+    [host, widths, view.version, trials],
   );
   const counts = setup === null ? '' : findingCounts({ setup, problems: view.problems });
+  const trial = trials.triedOn === null ? null : `Tried on: ${trials.triedOn.title}. ${counts}`;
   return (
-    <div ref={root} class={view.isFieldOlder ? 'pane pane-older' : 'pane'}>
+    <div ref={root} class={classesOf(view, tried !== null)}>
       <p class="unseen" role="status">
-        {said ?? counts}
+        {said ?? trial ?? why ?? counts}
       </p>
       {view.remark === null ? null : <p class="remark">{view.remark}</p>}
+      {why === null ? null : <p class="remark">{why}</p>}
+      <TrialBar trials={trials} isWorking={isWorking} />
       {setup === null ? null : (
         <LiveContext.Provider value={live}>
           <Sheet key={view.uri ?? ''} setup={setup} problems={view.problems} label={view.label} />
@@ -54,6 +67,12 @@ export function Pane({ host }: { readonly host: Host }): VNode {
       )}
     </div>
   );
+}
+
+function classesOf({ isFieldOlder }: PaneView, isTried: boolean): string {
+  return ['pane', isFieldOlder && !isTried ? 'pane-older' : '', isTried ? 'pane-tried' : '']
+    .filter(Boolean)
+    .join(' ');
 }
 
 const NOT_MEASURED: Widths = { planWidth_px: null, sideWidth_px: null };

@@ -2,6 +2,7 @@
 
 import type { Setup } from '../../../core/setup.ts';
 import type { HostToPane } from '../../../server/protocol/pane.ts';
+import type { Found } from '../../../server/protocol/search.ts';
 import type { SetupAnswer } from '../../../server/protocol/setup.ts';
 
 export interface PaneView {
@@ -15,9 +16,13 @@ export interface PaneView {
   /** The low end in it is that of the version before. */
   readonly isFieldOlder: boolean;
   readonly problems: SetupAnswer['problems'];
+  /** What was searched for and still holds. */
+  readonly found: Found;
   /** A line over the sheet: why it is not the latest, or why there is none. */
   readonly remark: string | null;
 }
+
+const NOTHING_FOUND: Found = { places: [], fits: [] };
 
 export const NOTHING_YET: PaneView = {
   uri: null,
@@ -27,6 +32,7 @@ export const NOTHING_YET: PaneView = {
   setup: null,
   isFieldOlder: false,
   problems: [],
+  found: NOTHING_FOUND,
   remark: 'Working out the room…',
 };
 
@@ -43,6 +49,7 @@ export function heard(view: PaneView, message: HostToPane): PaneView {
         setup: answer.setup ?? (isSameFile ? view.setup : null),
         isFieldOlder: answer.isFieldOlder === true,
         problems: answer.problems,
+        found: answer.found ?? NOTHING_FOUND,
         remark:
           answer.setup !== null
             ? null
@@ -56,6 +63,8 @@ export function heard(view: PaneView, message: HostToPane): PaneView {
     case 'refused':
       return { ...view, told: view.told + 1, remark: `Not changed: ${message.why}` };
     case 'highlight':
+    case 'searched':
+    case 'tried':
       return view;
   }
 }

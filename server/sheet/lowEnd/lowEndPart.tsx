@@ -7,6 +7,7 @@ import { ToSource } from '../source.tsx';
 import type { View } from '../view.ts';
 import { ChannelCharts } from './channelCharts.tsx';
 import { DecayChart } from './decayChart.tsx';
+import { EqFits } from './eqFits.tsx';
 import { PlanMaps } from './planMaps.tsx';
 import { PolarityCharts } from './polarityCharts.tsx';
 import { ExtremesTable, LevelsTable } from './responseTables.tsx';
@@ -50,6 +51,7 @@ function Known({ field, setup, show }: View & { readonly field: FieldFigures }):
       {seat === undefined ? null : <LevelsTable field={field} seat={seat} show={show} />}
       <SeatCharts {...view} />
       <PolarityCharts {...view} />
+      <EqFits setup={setup} show={show} />
       {seat === undefined ? null : <DecayChart {...view} seat={seat} />}
       <PlanMaps {...view} />
       <Trust field={field} show={show} />

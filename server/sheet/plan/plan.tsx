@@ -8,6 +8,7 @@ import type { Space } from '../../../schema/model/room.ts';
 import { LiveContext } from '../live.ts';
 import { placeOf } from '../source.tsx';
 import type { View } from '../view.ts';
+import { CandidateMarks } from './candidateMarks.tsx';
 import { Dimension, ScaleBar } from './dimension.tsx';
 import { FixtureMark } from './fixtures.tsx';
 import { extentWith, type Frame, frameFor, pointsText, round } from './frame.ts';
@@ -71,6 +72,7 @@ export function Plan({ setup, show, shape, map = null }: PlanProps): VNode {
           raised={seat !== undefined && RAISED_M < thing.at.z_m - seat.at.z_m}
         />
       ))}
+      <CandidateMarks frame={frame} show={show} />
       <Labels labels={labels} />
       <ScaleBar frame={frame} habits={setup.room.habits} show={show} />
     </svg>
