@@ -10,15 +10,15 @@ export interface SourceBand {
 /**
  * The bands about the strongest that are within some decibels of it, without a gap; each the mean of an octave.
  *
- * @param powers of these third octaves, not dB
+ * @param powers_ratio of these third octaves, not dB
  */
 export function strongBand(
   bands: readonly FrequencyBand[],
-  powers: Float64Array,
+  powers_ratio: Float64Array,
   below_db: number,
 ): SourceBand {
-  const means = powers.map((power, i) => {
-    const near = [powers[i - 1] ?? power, power, powers[i + 1] ?? power];
+  const means = powers_ratio.map((power, i) => {
+    const near = [powers_ratio[i - 1] ?? power, power, powers_ratio[i + 1] ?? power];
     return near.reduce((sum, one) => sum + one) / near.length;
   });
   let strongest = 0;
