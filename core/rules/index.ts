@@ -50,6 +50,15 @@ import { levelsReferenceLevel } from './levels/referenceLevel.ts';
 import { levelsShortOfReference } from './levels/shortOfReference.ts';
 import { levelsSubHeadroom } from './levels/subHeadroom.ts';
 import { levelsWeakInput } from './levels/weakInput.ts';
+import { measuredCause } from './measured/cause.ts';
+import { measuredDecayDiffers } from './measured/decayDiffers.ts';
+import { measuredDecayTime } from './measured/decayTime.ts';
+import { measuredDiffers } from './measured/differs.ts';
+import { measuredPair } from './measured/pair.ts';
+import { measuredRoomResponse } from './measured/roomResponse.ts';
+import { measuredSeatSpread } from './measured/seatSpread.ts';
+import { measuredTarget } from './measured/target.ts';
+import { measuredUndecided } from './measured/undecided.ts';
 import { measurementClipped } from './measurement/clipped.ts';
 import { measurementCorrection } from './measurement/correction.ts';
 import { measurementCutShort } from './measurement/cutShort.ts';
@@ -222,6 +231,15 @@ export const RULES: readonly Rule[] = [
   measurementNoTiming,
   measurementLowSignal,
   measurementDoubtfulArrival,
+  measuredCause,
+  measuredUndecided,
+  measuredDiffers,
+  measuredTarget,
+  measuredRoomResponse,
+  measuredPair,
+  measuredSeatSpread,
+  measuredDecayTime,
+  measuredDecayDiffers,
   acceptanceEnded,
   acceptanceUnused,
 ];
