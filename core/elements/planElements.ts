@@ -110,6 +110,23 @@ export function planMatrices(mesh: PlanMesh): {
   return { stiffness: stiffness.build(), mass: mass.build() };
 }
 
+/** ∫(∂u/∂x)² over the plan for fields given at the nodes, by field. */
+export function slopeSquares_x(mesh: PlanMesh, fields: readonly Float64Array[]): Float64Array {
+  const sums = new Float64Array(fields.length);
+  for (const element of elements(mesh))
+    for (const { place, weight } of RULE) {
+      const g = shapeGradients(element, place);
+      const w = weight * element.area_m2;
+      fields.forEach((field, i) => {
+        let slope = 0;
+        for (let a = 0; a < 6; a++)
+          slope += (g[a]?.[0] ?? 0) * (field[element.nodes[a] as number] as number);
+        sums[i] = (sums[i] as number) + w * slope * slope;
+      });
+    }
+  return sums;
+}
+
 /**
  * ∮ u_i u_j along one wall for fields given at the nodes, m: exact for second-order fields.
  *

@@ -4,7 +4,7 @@ import type { Point2 } from '../acoustics/point.ts';
 import { perimeter_m, signedArea_m2 } from '../acoustics/polygon.ts';
 import { interpolator } from './interpolator.ts';
 import { lowestModes } from './lowestModes.ts';
-import { planMatrices, wallProducts_m } from './planElements.ts';
+import { planMatrices, slopeSquares_x, wallProducts_m } from './planElements.ts';
 import { meshPlan, type PlanMesh } from './planMesh.ts';
 
 export interface PlanModes {
@@ -15,6 +15,8 @@ export interface PlanModes {
   readonly at: (place: Point2) => Float64Array;
   /** By wall: ∮ φ_i φ_j along it, row-major. */
   readonly couplings: readonly Float64Array[];
+  /** ∫(∂φ/∂x)² dA by mode; what is left of the squared wave number is owed to slopes along y. */
+  readonly slopes_x: () => Float64Array;
 }
 
 /**
@@ -35,6 +37,7 @@ export function planModes(plan: readonly Point2[], size_m: number, limit: number
       return Float64Array.from(vector, (one) => field(one, 1, 0));
     },
     couplings: plan.map((_, wall) => wallProducts_m(mesh, wall, vector)),
+    slopes_x: () => slopeSquares_x(mesh, vector),
   };
 }
 

@@ -14,7 +14,7 @@ import type { Point2, Point3 } from '../acoustics/point.ts';
 import { area_m2 } from '../acoustics/polygon.ts';
 import { type PlanModes, planModes } from './planModes.ts';
 import { planSolver, wallSystem } from './prismSystem.ts';
-import { prismRigidModes, type RigidModes } from './rigidModes.ts';
+import { type ModalParts, prismParts, type RigidModes, rigidModes } from './rigidModes.ts';
 
 /** Admittances at one frequency. `walls[i]` is the wall from corner i to the next. */
 export interface PrismSurfaces {
@@ -27,6 +27,8 @@ export interface PrismField {
   readonly frequency_hz: readonly number[];
   /** Single modes up to the highest frequency. */
   readonly modes: () => RigidModes;
+  /** All modes that take part, with what each depends on. */
+  readonly parts: () => ModalParts;
   /**
    * Makes receivers ready (by reciprocity the systems are solved from their side), so that a source may move under the hand.
    * @returns from a source: Pa·s/m³ by receiver and frequency, e^{+jωt}
@@ -66,9 +68,15 @@ export function preparePrismField(
   );
   const heights = Math.ceil((2 * top_hz * SUMMED_BEYOND * height_m) / c) + 1;
   const room = { modes, height_m, heights, surfacesAt, medium };
+  let known: ModalParts | null = null;
+  const parts = () => {
+    known ??= prismParts(modes, height_m, area_m2(plan), c, top_hz * MESHED_BEYOND);
+    return known;
+  };
   return {
     frequency_hz,
-    modes: () => prismRigidModes(modes, height_m, area_m2(plan), c, top_hz),
+    modes: () => rigidModes(parts(), c, top_hz),
+    parts,
     listenAt: (receivers) => {
       const ears = receivers.map((at) => ({ plan: modes.at(at), z_m: at.z_m }));
       const slices = frequency_hz.map((f_hz) => prepareSlice(room, f_hz, ears));

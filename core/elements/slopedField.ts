@@ -9,7 +9,7 @@ import type { Admittance } from '../acoustics/field/axisModes.ts';
 import type { Medium } from '../acoustics/field/boxTransfer.ts';
 import { factorComplex } from './complexSolve.ts';
 import type { PrismField, PrismSurfaces } from './prismField.ts';
-import { slopedRigidModes } from './rigidModes.ts';
+import { type ModalParts, rigidModes, slopedParts } from './rigidModes.ts';
 import type { RoomGeometry } from './roomModes.ts';
 import { type SlopedModes, slopedModes } from './slopedModes.ts';
 import { type SurfaceProducts, surfaceProducts } from './slopedSurfaces.ts';
@@ -38,9 +38,15 @@ export function prepareSlopedField(
   const c = medium.speedOfSound_m_s;
   const top_hz = frequency_hz[frequency_hz.length - 1] ?? 150;
   const modes = slopedModes(geometry, c, top_hz * MODES_BEYOND);
+  let known: ModalParts | null = null;
+  const parts = () => {
+    known ??= slopedParts(modes, surfaceProducts(geometry, modes), geometry.ceiling);
+    return known;
+  };
   return {
     frequency_hz,
-    modes: () => slopedRigidModes(modes, surfaceProducts(geometry, modes), c, top_hz),
+    modes: () => rigidModes(parts(), c, top_hz),
+    parts,
     listenAt: (receivers) => {
       const readers = receivers.map((at) => modes.readerAt(at));
       const vector = [...modes.vector, ...moreFields(modes, readers)];

@@ -10,7 +10,7 @@ import { roomShape } from '../parts/roomShape.ts';
 import type { AirFigures, Note, Setup } from '../setup.ts';
 import { fieldGrid_hz } from './grid.ts';
 import { areApart, type FieldRoom, isInside, methodOf } from './roomField.ts';
-import { fieldSurfaces } from './surfaces.ts';
+import { type FieldSurfaces, fieldSurfaces } from './surfaces.ts';
 import type { Draw } from './uncertainty.ts';
 
 export interface FieldContext {
@@ -84,6 +84,15 @@ function fieldRoomOf(
     }),
     medium: { speedOfSound_m_s: air.speedOfSound_m_s, density_kg_m3: air.density_kg_m3 },
   };
+}
+
+/** The same walls, with what absorbs multiplied. */
+export function drawnSurfaces(
+  { room, air }: Pick<Setup, 'room' | 'air'>,
+  nominal: FieldRoom,
+  absorption_ratio: number,
+): FieldSurfaces {
+  return fieldRoomOf(room, air, absorption_ratio)?.surfaces ?? nominal.surfaces;
 }
 
 /** A slightly other room, of box rooms; other shapes stay as they are. */

@@ -7,8 +7,8 @@ import { type BoxField, prepareBoxField } from '../acoustics/field/boxField.ts';
 import type { Box, Medium } from '../acoustics/field/boxTransfer.ts';
 import { distance_m, type Point3 } from '../acoustics/point.ts';
 import { contains } from '../acoustics/polygon.ts';
-import { preparePrismField } from '../elements/prismField.ts';
-import type { RigidModes } from '../elements/rigidModes.ts';
+import { type PrismSurfaces, preparePrismField } from '../elements/prismField.ts';
+import type { ModalParts, RigidModes } from '../elements/rigidModes.ts';
 import { prepareSlopedField } from '../elements/slopedField.ts';
 import type { FieldMethod } from '../fieldFigures.ts';
 import type { RoomShape } from '../parts/roomShape.ts';
@@ -21,6 +21,8 @@ export interface RoomField {
   readonly modes:
     | (() => { readonly modes: RigidModes; readonly damping_per_s: Float64Array })
     | null;
+  /** The same modes with what each depends on, for slightly other rooms; null for boxes. */
+  readonly parts: (() => ModalParts) | null;
   /** From a source to each receiver, Pa·s/m³ by frequency, e^{+jωt}. All of them inside, none nearer than `NEAREST_M`. */
   readonly listenAt: (
     receivers: readonly Point3[],
@@ -52,12 +54,9 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
   const method = methodOf(shape);
   if (method === 'box') {
     const field = prepareBoxField((f_hz) => boxAt(room, f_hz), medium, frequency_hz);
-    return { method, frequency_hz, modes: null, listenAt: listenInBox(field) };
+    return { method, frequency_hz, modes: null, parts: null, listenAt: listenInBox(field) };
   }
-  const surfacesAt = (f_hz: number) => {
-    const [floor = HARD, ceiling = HARD, ...walls] = surfaces.at(f_hz);
-    return { floor, ceiling, walls };
-  };
+  const surfacesAt = surfacesOf(surfaces);
   const { plan, ceiling } = shape;
   const prepared =
     method === 'flat ceiling'
@@ -82,7 +81,16 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
       const modes = prepared.modes();
       return { modes, damping_per_s: modes.damping_per_s(surfacesAt) };
     },
+    parts: prepared.parts,
     listenAt: prepared.listenAt,
+  };
+}
+
+/** By name of what they are, as the elements take them. */
+export function surfacesOf(surfaces: FieldSurfaces): (frequency_hz: number) => PrismSurfaces {
+  return (frequency_hz) => {
+    const [floor = HARD, ceiling = HARD, ...walls] = surfaces.at(frequency_hz);
+    return { floor, ceiling, walls };
   };
 }
 

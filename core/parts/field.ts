@@ -77,10 +77,10 @@ const TOO_LARGE: Note = {
 };
 
 /** A mesh for every draw would take too long. */
-const NARROWER: Note = {
+const FIRST_ORDER: Note = {
   path: ['space'],
   message:
-    'Not a box: the envelope of its responses holds places, temperature and construction, not dimensions and absorption',
+    'Not a box: in the envelope of its responses dimensions and absorption count to first order, each mode by itself',
 };
 
 type Of = Parameters<FieldWork>[0];
@@ -139,7 +139,7 @@ function figures(
       ...notes,
       ...problems,
       ...surfaceNotes(fieldRoom.surfaces),
-      ...(options.envelope && fieldRoom.shape.box === null ? [NARROWER] : []),
+      ...(options.envelope && fieldRoom.shape.box === null ? [FIRST_ORDER] : []),
     ],
   };
 }
