@@ -31,6 +31,8 @@ export interface Setup {
   readonly seats: readonly SeatFigures[];
   readonly signalPaths: readonly SignalPath[];
   readonly crossovers: readonly CrossoverFigures[];
+  /** One entry a crossover, in rooms with two seats or more. */
+  readonly seatDelays?: readonly SeatDelayFigures[];
   readonly layouts: readonly LayoutFigures[];
   readonly boundaries: readonly BoundaryFigures[];
   /** One entry a subwoofer. */
@@ -263,6 +265,40 @@ export interface CrossoverOutcome {
   readonly reasons: readonly string[];
 }
 
+/** What one delay of the subwoofers does at several seats, where mains and subwoofers meet. */
+export interface SeatDelayFigures {
+  /** Where the crossover's setting stands. */
+  readonly path: Path;
+  readonly set: string | null;
+  readonly mains: readonly string[];
+  readonly subs: readonly string[];
+  readonly crossover_hz: number;
+  /** By how much the subwoofers should arrive behind the mains: by phase where that is known, else together. */
+  readonly wanted_s: number;
+  /** As dialled in. */
+  readonly seats: readonly {
+    readonly seat: string;
+    /** The subwoofers behind the mains. */
+    readonly difference_s: number;
+    /** 2π f times what is off. */
+    readonly phase_rad: number;
+  }[];
+  /** From the seat where the subwoofers are earliest to the one where they are latest; no delay changes it. */
+  readonly spread_s: number;
+  readonly choices: readonly SeatDelayChoice[];
+}
+
+export interface SeatDelayChoice {
+  /** Right at the reference seat; least mean square over the seats; least at the worst seat. */
+  readonly for: 'reference' | 'mean_square' | 'worst';
+  /** More delay for the subwoofers than is dialled in; < 0 less, or the mains wait. */
+  readonly more_s: number;
+  readonly worstPhase_rad: number;
+  readonly rmsPhase_rad: number;
+  /** What the worst seat then loses in the sum at the crossover, equal levels: 20 lg cos(φ/2). */
+  readonly worstLoss_db: number;
+}
+
 export interface LayoutFigures {
   /** "0+2+0". */
   readonly layout: string;
@@ -283,6 +319,23 @@ export interface LayoutFigures {
   readonly baseWidth_m: number | null;
   readonly listeningDistance_m: number | null;
   readonly source: string;
+  /** The same positions from the other seats: how far each lies outside its angles, without any tolerance. */
+  readonly otherSeats?: readonly SeatDeviation[];
+}
+
+export interface SeatDeviation {
+  readonly seat: string;
+  readonly positions: readonly {
+    readonly label: string;
+    readonly channel: string;
+    readonly speaker: string;
+    readonly azimuth_rad: number;
+    /** Beyond the layout's range; 0 inside. */
+    readonly beyondAzimuth_rad: number;
+    readonly beyondElevation_rad: number;
+  }[];
+  /** Of the azimuths. */
+  readonly worst_rad: number;
 }
 
 export interface BoundaryFigures {

@@ -18,6 +18,7 @@ import { placementPart } from './parts/placement.ts';
 import { powerPart } from './parts/power.ts';
 import { createRecordPart } from './parts/record.ts';
 import { referenceSeat } from './parts/referenceSeat.ts';
+import { seatDelaysPart } from './parts/seatDelays.ts';
 import { createSpacePart } from './parts/space.ts';
 import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
 import { createRuleRunner } from './rules/run.ts';
@@ -77,6 +78,7 @@ function createParts() {
     withReach: memoLast((levels: LevelFigures, reach: LevelReach) => ({ ...levels, ...reach })),
     power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
     seats: memoPart(['seats'], seatsOf),
+    seatDelays: memoLast(seatDelaysPart),
     signalPaths: memoLast((paths: readonly TracedPath[]) => paths.map(signalPath)),
     record: createRecordPart(),
     cautions: memoPart(['devices', 'circuits', 'seats', ...sources], cautionsPart),
@@ -108,14 +110,17 @@ function setupOf(
   const levels = parts.levels(wired, traced.paths, space?.volume_m3 ?? null);
   const bands = parts.pathBands(wired, traced.paths);
   const reach = parts.levelReach(room, traced.paths, levels.chains ?? NO_CHAINS, bands);
+  const seats = parts.seats(room, angles, arrivals, advice);
+  const reference = referenceSeat(room)?.id ?? null;
   return {
     room,
     air,
     space,
-    referenceSeat: referenceSeat(room)?.id ?? null,
-    seats: parts.seats(room, angles, arrivals, advice),
+    referenceSeat: reference,
+    seats,
     signalPaths: parts.signalPaths(traced.paths),
     crossovers: crossovers.crossovers,
+    seatDelays: parts.seatDelays(seats, crossovers.crossovers, reference),
     layouts: layout.layouts,
     boundaries: boundaries.boundaries,
     placement: parts.placement(room, layout.layouts).placement,

@@ -18,6 +18,7 @@ export const CAPABILITIES: ServerCapabilities = {
   definitionProvider: true,
   referencesProvider: true,
   documentHighlightProvider: true,
+  callHierarchyProvider: true,
   documentSymbolProvider: { label: 'Groundbass' },
   workspaceSymbolProvider: true,
   documentLinkProvider: { resolveProvider: false },

@@ -8,6 +8,7 @@ import {
 } from 'vscode-languageserver';
 import type { Analysis } from './analysis.ts';
 import type { Shared } from './connect.ts';
+import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './features/callHierarchy.ts';
 import { codeActions } from './features/codeActions.ts';
 import { codeLenses } from './features/codeLenses.ts';
 import { completion } from './features/completion/completion.ts';
@@ -77,6 +78,7 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
       references(a, at(a, position), await session.all(), context.includeDeclaration),
     ),
   );
+  connectCallHierarchy(shared);
   connection.onWorkspaceSymbol(
     guarded(log, 'workspace symbols', [], async ({ query }) =>
       workspaceSymbols(await session.all(), query),
@@ -88,6 +90,28 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
   );
   connectActions(shared, searches);
   connectDiagnostics(shared);
+}
+
+/** The signal's way. The second request is about an item, not a document: it says in which file it stands. */
+function connectCallHierarchy({ connection, session, log }: Shared): void {
+  const { callHierarchy } = connection.languages;
+  callHierarchy.onPrepare(
+    serve(session, log)('call hierarchy', [], (a, { position }) =>
+      prepareCallHierarchy(a, toOffset(a.source.text, position)),
+    ),
+  );
+  callHierarchy.onIncomingCalls(
+    guarded(log, 'incoming calls', [], async ({ item }) => {
+      const analysis = await session.analysis(item.uri);
+      return analysis === null ? [] : incomingCalls(analysis, item.data);
+    }),
+  );
+  callHierarchy.onOutgoingCalls(
+    guarded(log, 'outgoing calls', [], async ({ item }) => {
+      const analysis = await session.analysis(item.uri);
+      return analysis === null ? [] : outgoingCalls(analysis, item.data);
+    }),
+  );
 }
 
 /** What can be clicked. */

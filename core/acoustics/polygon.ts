@@ -110,11 +110,16 @@ const END_SHARE = 1e-6;
 /**
  * Whether a straight way between two places inside a plan is free of walls, as seen from above.
  *
- * @param except a wall that does not count: the one that a reflection meets
+ * @param exceptIndex a wall that does not count: the one that a reflection meets
  */
-export function isFreeWay(plan: Plan, from: Point2, to: Point2, except: number | null): boolean {
+export function isFreeWay(
+  plan: Plan,
+  from: Point2,
+  to: Point2,
+  exceptIndex: number | null,
+): boolean {
   return walls(plan).every(([a, b], index) => {
-    if (index === except) return true;
+    if (index === exceptIndex) return true;
     const way: Point2 = { x_m: to.x_m - from.x_m, y_m: to.y_m - from.y_m };
     const wall: Point2 = { x_m: b.x_m - a.x_m, y_m: b.y_m - a.y_m };
     const between: Point2 = { x_m: a.x_m - from.x_m, y_m: a.y_m - from.y_m };

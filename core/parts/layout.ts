@@ -5,7 +5,7 @@ import { distance_m } from '../acoustics/point.ts';
 import { isLfeName, positionFor } from '../layouts/channelNames.ts';
 import { layoutNamed } from '../layouts/itu2051.ts';
 import type { Layout, LayoutPosition } from '../layouts/position.ts';
-import type { LayoutFigures, Note } from '../setup.ts';
+import type { LayoutFigures, Note, SeatDeviation } from '../setup.ts';
 import type { AnglesPart, SeatAngles } from './angles.ts';
 import { layoutTolerances } from './layoutTolerances.ts';
 import { placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
@@ -37,7 +37,8 @@ export function layoutPart(room: LaidOut, angles: AnglesPart): LayoutPart {
       notes.push({ path, message: `${name} is no layout of ITU-R BS.2051: nothing is compared` });
       continue;
     }
-    layouts.push(figures(room, layout, set, seat.id, seatAngles));
+    const found = figures(room, layout, set, seat.id, seatAngles);
+    layouts.push({ ...found, otherSeats: otherSeats(found, seat.id, angles) });
   }
   return { layouts, notes };
 }
@@ -80,6 +81,37 @@ function figures(
     ...frontPair(room, layout, byPosition),
     source: layout.source,
   };
+}
+
+/** Every other seat that sees a loudspeaker of the layout; the LFE has no direction. */
+function otherSeats(
+  { positions }: LayoutFigures,
+  reference: string,
+  angles: AnglesPart,
+): readonly SeatDeviation[] {
+  return angles.seats.flatMap(({ seat, angles: seen }): readonly SeatDeviation[] => {
+    if (seat === reference) return [];
+    const told = positions.flatMap((position) => {
+      const one = seen.find(({ source }) => source === position.speaker);
+      if (one === undefined || position.speaker === null || isLfeName(position.label)) return [];
+      const isAbove = isOverhead({ elevation_rad: position.wantElevation_rad });
+      return [
+        {
+          label: position.label,
+          channel: position.channel,
+          speaker: position.speaker,
+          azimuth_rad: one.azimuth_rad,
+          beyondAzimuth_rad: isAbove
+            ? 0
+            : beyondAzimuth_rad(one.azimuth_rad, position.wantAzimuth_rad),
+          beyondElevation_rad: beyond_rad(one.elevation_rad, position.wantElevation_rad),
+        },
+      ];
+    });
+    if (told.length === 0) return [];
+    const worst_rad = Math.max(...told.map((one) => one.beyondAzimuth_rad));
+    return [{ seat, positions: told, worst_rad }];
+  });
 }
 
 function judged(
