@@ -1,6 +1,7 @@
 // EQ fits in words: bands as the file writes them, what they bring seat by seat, what they cost, and what is to be watched.
 
 import type { FitBand, FitWarning } from '../../core/equaliser/fitTask.ts';
+import type { MeasuredResponses } from '../../core/equaliser/measuredResponses.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import type { SemanticEdit } from '../../core/finding.ts';
 import type { Setup } from '../../core/setup.ts';
@@ -140,14 +141,16 @@ function plain(value: number): string {
 export function fitFigures(
   fits: readonly RoomFit[],
   { room, referenceSeat }: Pick<Setup, 'room' | 'referenceSeat'>,
+  measured: Pick<MeasuredResponses, 'session' | 'takes'> | null = null,
 ): Readonly<Record<string, unknown>> {
   return {
     version: 1,
     room: room.name,
     reference_seat: referenceSeat,
-    from: 'prediction',
+    from: measured === null ? 'prediction' : 'measurement',
+    ...(measured === null ? {} : { session: measured.session, takes: measured.takes }),
     fits: fits.map(
-      ({ device, control, port, set, sources, limits, fit, frequency_hz, target_db }) => ({
+      ({ device, control, port, set, sources, heard, limits, fit, frequency_hz, target_db }) => ({
         device,
         control,
         port,
@@ -164,11 +167,13 @@ export function fitFigures(
         after_db: fit.after_db,
         headroom_db: fit.headroom.boost_db,
         cut_db: fit.headroom.cut_db,
-        seats: fit.seats.map(({ seat, before_db, after_db, nulls, level_db }) => ({
+        seats: fit.seats.map(({ seat, before_db, after_db, nulls, level_db }, index) => ({
           seat,
+          from: heard[index]?.from ?? 'prediction',
           before_db,
           after_db,
           nulls_hz: nulls.map(({ frequency_hz: at_hz }) => Number(at_hz.toFixed(1))),
+          level_before_db: (heard[index]?.level_db ?? []).map((level) => Number(level.toFixed(2))),
           level_after_db: Array.from(level_db, (level) => Number(level.toFixed(2))),
         })),
         frequency_hz: frequency_hz.map((f_hz) => Number(f_hz.toFixed(3))),
