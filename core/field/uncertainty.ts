@@ -53,24 +53,51 @@ export function uncertaintyOf({
   const stated = (path: string) => room.plusMinus[path];
   return {
     draws: DRAWS,
-    dimension_m: stated('space.size') ?? DIMENSION_M,
+    dimension_m: Math.max(...SIDES.map((_, axis) => side_m(room, axis, DIMENSION_M))),
     sourcePosition_m: SOURCE_M,
     seatPosition_m: SEAT_M,
     temperature_k:
       stated('space.air.temperature') ??
       (air.assumed ? TEMPERATURE_K.assumed : TEMPERATURE_K.stated),
     absorption_ratio:
-      from === 'surfaces' && 0 < assumedCount ? ABSORPTION_RATIO.assumed : ABSORPTION_RATIO[from],
+      from === 'surfaces'
+        ? ABSORPTION_RATIO[0 < assumedCount ? 'assumed' : 'surfaces']
+        : (statedDecay_ratio(room) ?? ABSORPTION_RATIO.measured),
     construction_ratio: CONSTRUCTION_RATIO[constructionOf(room)],
   };
 }
 
-const SIDES = ['width', 'depth', 'height'] as const;
+/** Where a file states ± of the room's extent: across, along, upwards; a plan's corners and a ceiling's heights alike. */
+const SIDES: readonly RegExp[] = [
+  /^space\.(size\.width|plan\.[^.]+\.x)$/,
+  /^space\.(size\.depth|plan\.[^.]+\.y)$/,
+  /^space\.(size\.height|height|ceiling\..+)$/,
+];
+
+/** Half width of one extent: the largest that the file states for it, else the usual one. */
+function side_m({ plusMinus }: Room, axis: number, usual_m: number): number {
+  const stated = Object.entries(plusMinus).flatMap(([path, half_m]) =>
+    SIDES[axis]?.test(path) ? [half_m] : [],
+  );
+  return stated.length === 0 ? usual_m : Math.max(...stated);
+}
+
+/** Decay times that are stated with ±: what absorbs is known as well as they are. null where none is. */
+function statedDecay_ratio({ plusMinus, space }: Room): number | null {
+  const stated_s = Object.entries(plusMinus).flatMap(([path, half_s]) =>
+    path.startsWith('space.decay_time.') ? [half_s] : [],
+  );
+  const times_s = space.decayTime_s?.value ?? [];
+  if (stated_s.length === 0 || times_s.length === 0) return null;
+  const mean_s = times_s.reduce((sum, time_s) => sum + time_s, 0) / times_s.length;
+  return 1 + Math.max(...stated_s) / mean_s;
+}
+
 const AXES = ['x', 'y', 'z'] as const;
 
 /** The draws, in a fixed order. */
 export function drawsOf(room: Room, given: UncertaintyFigures): readonly Draw[] {
-  const sides_m = SIDES.map((side) => room.plusMinus[`space.size.${side}`] ?? given.dimension_m);
+  const sides_m = SIDES.map((_, axis) => side_m(room, axis, DIMENSION_M));
   return Array.from({ length: given.draws }, (_, index) => {
     const next = generator(index + 1);
     const size_m = sides_m.map((half_m) => half_m * next()) as [number, number, number];
