@@ -263,6 +263,17 @@ export interface CrossoverOutcome {
     readonly sum_db: readonly number[];
   };
   readonly reasons: readonly string[];
+  /** What it costs in movement and loudness. */
+  readonly cost?: CrossoverCost;
+}
+
+/** Of the mains and subwoofers that decide, at peaks; `costOf` says how. */
+export interface CrossoverCost {
+  /** The most air that the mains move, re a flat response at 100 Hz. */
+  readonly displacement_db: number;
+  /** Peak of the flat sum at 1 m at which the mains, the subwoofer, reach their limit, up to an octave above the crossover. */
+  readonly mainMost_db: number | null;
+  readonly subMost_db: number | null;
 }
 
 /** What one delay of the subwoofers does at several seats, where mains and subwoofers meet. */

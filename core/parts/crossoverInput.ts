@@ -40,7 +40,11 @@ const DEFAULT_AT_HZ = 80;
 /** The first subwoofer that tells of its ends stands for all. */
 export function subEnds({ subs }: CrossoverCase): Ends {
   const gear = subs.find((sub) => sub.gear?.lowEnd)?.gear ?? subs[0]?.gear;
-  return { lowEnd: gear?.lowEnd ?? null, highEnd: gear?.highEnd ?? null };
+  return {
+    lowEnd: gear?.lowEnd ?? null,
+    highEnd: gear?.highEnd ?? null,
+    maxLevel: gear?.maxLevel ?? null,
+  };
 }
 
 /** What is dialled in on both sides; null on a side without a filter, or whose filter is not in use. */

@@ -2,6 +2,7 @@
 
 import type { CrossoverOutcome } from '../setup.ts';
 import { showFor } from '../show.ts';
+import { costReasons } from './crossoverCosts.ts';
 import type { Dialled } from './crossoverInput.ts';
 import type { RankingInput } from './crossoverRanking.ts';
 
@@ -35,6 +36,8 @@ export function practiceReasons(
       `the sum is ${show.level(start.ripple_db - best.ripple_db)} less even than with ${filterText(best)}, ${best.polarity}: the electrical high-pass comes on top of the mains' own roll-off`,
     );
   }
+  if (best?.cost && start.cost)
+    reasons.push(...costReasons(start.cost, best.cost, filterText(best)));
   return reasons;
 }
 
@@ -51,6 +54,8 @@ export function rankedReasons(
   if (start && WORTH_SAYING_DB < less_db) {
     reasons.push(`${show.level(less_db)} more even than the start that practice names`);
   }
+  if (start?.cost && outcome.cost)
+    reasons.push(...costReasons(outcome.cost, start.cost, filterText(start)));
   if (LOCATED_HZ < outcome.filter.frequency_hz) {
     reasons.push(
       `above ${show.frequency(LOCATED_HZ)} a subwoofer begins to be heard as a place (common practice, no source)`,

@@ -1,6 +1,6 @@
 // The two sides of a crossover as filters: natural roll-offs of the mains and subs, and the electrical filters before them.
 
-import type { Gear, LowEnd } from '../../schema/model/gear.ts';
+import type { Gear, LowEnd, MaxLevel } from '../../schema/model/gear.ts';
 import type { Speaker } from '../../schema/model/room.ts';
 import { phaseLag } from '../acoustics/allPass.ts';
 import type { AnalogueFilter } from '../acoustics/analogueFilter.ts';
@@ -10,7 +10,7 @@ import { type LowEnd as NaturalLowEnd, naturalRolloff } from '../acoustics/rollo
 import type { FilterChoice } from '../setup.ts';
 
 /** What of a loudspeaker or subwoofer the sum depends on. */
-export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'>;
+export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'> & { readonly maxLevel?: MaxLevel | null };
 
 /**
  * The natural response: what a response file tells, else the model of the stated roll-off; flat at an end that is not recorded, or
@@ -105,7 +105,7 @@ export function highestMain(mains: readonly Speaker[]): (Ends & { lowEnd: LowEnd
   return mains
     .flatMap(({ gear }) =>
       gear?.lowEnd && 0 < gear.lowEnd.minus6db_hz
-        ? [{ lowEnd: gear.lowEnd, highEnd: gear.highEnd }]
+        ? [{ lowEnd: gear.lowEnd, highEnd: gear.highEnd, maxLevel: gear.maxLevel }]
         : [],
     )
     .reduce<(Ends & { lowEnd: LowEnd }) | undefined>(

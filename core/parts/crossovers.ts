@@ -7,8 +7,9 @@ import type { Heard } from '../signal/heard.ts';
 import type { TracedPath } from '../signal/traced.ts';
 import { type CrossoverCase, crossoverCases } from './crossoverCase.ts';
 import { dialledChoice, practiceChoice, rankedChoice } from './crossoverChoices.ts';
+import { costOf } from './crossoverCosts.ts';
 import { type Dialled, dialledOf, rankingInput, subEnds } from './crossoverInput.ts';
-import { outcomeOf, overlapLevel_db } from './crossoverOutcome.ts';
+import { type Choice, outcomeOf, overlapLevel_db } from './crossoverOutcome.ts';
 import {
   type Ranked,
   type RankingInput,
@@ -117,10 +118,11 @@ const NOTHING: Suggestions = { practice: null, ranked: [] };
 
 function suggestions(input: RankingInput, ranks: readonly Ranked[]): Suggestions {
   const practice = practiceChoice(input);
-  const start = practice && outcomeOf(practice.choice, []);
+  const costed = (choice: Choice) => withCost(outcomeOf(choice, []), input.main, input.sub);
+  const start = practice && costed(practice.choice);
   const best = ranks.flatMap((ranked) => {
     const choice = rankedChoice(input, ranked);
-    return choice ? [outcomeOf(choice, [])] : [];
+    return choice ? [costed(choice)] : [];
   });
   return {
     practice: start && {
@@ -129,6 +131,10 @@ function suggestions(input: RankingInput, ranks: readonly Ranked[]): Suggestions
     },
     ranked: best.map((outcome) => ({ ...outcome, reasons: rankedReasons(outcome, start) })),
   };
+}
+
+function withCost(outcome: CrossoverOutcome, main: Ends, sub: Ends): CrossoverOutcome {
+  return { ...outcome, cost: costOf(outcome, main.maxLevel ?? null, sub.maxLevel ?? null) };
 }
 
 interface Judgement {
@@ -146,7 +152,7 @@ function judgementOf(
 ): Judgement {
   if (best === undefined || current === null) return NOT_JUDGED;
   const choice = rankedChoice(input, current);
-  const outcome = choice && outcomeOf(choice, []);
+  const outcome = choice && withCost(outcomeOf(choice, []), input.main, input.sub);
   return {
     behindBest_db: current.total_db - best.total_db,
     aligned: outcome && { ...outcome, reasons: rankedReasons(outcome, null) },
@@ -166,7 +172,7 @@ function currentOutcome(
 ): CrossoverOutcome | null {
   const choice = dialledChoice(main, sub, dialled, difference_s ?? 0);
   if (choice === null) return null;
-  const outcome = outcomeOf(choice, []);
+  const outcome = withCost(outcomeOf(choice, []), main, sub);
   return { ...outcome, reasons: currentReasons(outcome, dialled, difference_s) };
 }
 
