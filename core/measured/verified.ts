@@ -18,17 +18,23 @@ const TRIED = { from_hz: 20, to_hz: 250, perOctave: 12 } as const;
 export function verified(setup: Setup): VerificationFigures | null {
   const { measured, field } = setup;
   if (!measured || !field) return null;
-  const tried_hz = [...logGrid_hz(TRIED.from_hz, TRIED.to_hz, TRIED.perOctave)];
-  const sessions = measured.sessions.map((one) => ({
-    shown: sessionEvidence(setup, one, field.frequency_hz),
-    tried: sessionEvidence(setup, one, tried_hz),
-  }));
   return {
-    takes: sessions.flatMap(({ shown }) => (shown ? comparedTakes(setup, shown) : [])),
-    sessions: sessions.flatMap(({ tried }) =>
-      tried && 0 < tried.data.length ? [sessionVerdict(setup, tried)] : [],
-    ),
+    takes: measured.sessions.flatMap((one) => {
+      const shown = sessionEvidence(setup, one, field.frequency_hz);
+      return shown ? comparedTakes(setup, shown) : [];
+    }),
+    sessions: tried(setup)
+      .filter(({ data }) => 0 < data.length)
+      .map((one) => sessionVerdict(setup, one)),
   };
+}
+
+/** All sessions on the grid where causes are tried. */
+export function tried(setup: Setup): readonly SessionEvidence[] {
+  const tried_hz = [...logGrid_hz(TRIED.from_hz, TRIED.to_hz, TRIED.perOctave)];
+  return (setup.measured?.sessions ?? []).flatMap(
+    (one) => sessionEvidence(setup, one, tried_hz) ?? [],
+  );
 }
 
 function sessionEvidence(

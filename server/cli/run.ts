@@ -20,6 +20,7 @@ const VERBS: Readonly<Record<string, () => Promise<AddVerb>>> = {
   sheet: async () => (await import('./verbs/sheet.ts')).addSheet,
   place: async () => (await import('./verbs/place.ts')).addPlace,
   fit: async () => (await import('./verbs/fit.ts')).addFit,
+  'fit-room': async () => (await import('./verbs/fitRoom.ts')).addFitRoom,
   explain: async () => (await import('./verbs/explain.ts')).addExplain,
   new: async () => (await import('./verbs/newFile.ts')).addNew,
   schema: async () => (await import('./verbs/schema.ts')).addSchema,
