@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
+import { Mark } from './mark.tsx';
 import { TieState } from './recordPart.tsx';
 import { dueText } from './recordText.ts';
 import { Said } from './said.tsx';
@@ -73,7 +74,11 @@ export function SignOffPart({ setup }: View): VNode {
       {signOff === null ? null : (
         <p class="sign-off-state">
           <TieState tie={signOff} />
-          {dueText(signOff) === '' ? null : <span class="note">{dueText(signOff)}</span>}
+          {dueText(signOff) === '' ? null : (
+            <span class="note">
+              {signOff.isDue === true ? <Mark kind="differs" /> : null} {dueText(signOff)}
+            </span>
+          )}
         </p>
       )}
       <dl class="sign-lines">

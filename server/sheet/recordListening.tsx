@@ -52,7 +52,7 @@ function CheckRow({ check }: { readonly check: ListeningRecord }): VNode {
       </th>
       <td>{play ?? MISSING}</td>
       <td>{listenFor ?? MISSING}</td>
-      <td>{level === null ? MISSING : `${level.level_db} dB${level.weighting}`}</td>
+      <td>{level === null ? MISSING : `${level.level_db}\u00a0dB${level.weighting}`}</td>
       <td class="state">
         <Result check={check} />
       </td>

@@ -1255,7 +1255,7 @@ ul.findings {
   .plot,
   .caution,
   .part-head,
-  .sign-lines,
+  #sign-off,
   .drift > div {
     break-inside: avoid;
   }
