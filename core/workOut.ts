@@ -6,11 +6,11 @@ import { type AdvicePart, advicePart, withAdvice } from './parts/advice.ts';
 import { airPart } from './parts/air.ts';
 import { type AnglesPart, anglesPart } from './parts/angles.ts';
 import { type ArrivalsPart, arrivalsPart } from './parts/arrivals.ts';
-import { boundariesPart } from './parts/boundaries.ts';
+import { createBoundariesPart } from './parts/boundaries.ts';
 import { cautionsPart } from './parts/cautions.ts';
 import { createCrossoversPart } from './parts/crossovers.ts';
 import { layoutPart } from './parts/layout.ts';
-import { type LevelReach, levelReachPart } from './parts/levelReach.ts';
+import { createLevelReachPart, type LevelReach } from './parts/levelReach.ts';
 import { pathBands } from './parts/levels/pathBands.ts';
 import { levelsPart } from './parts/levels.ts';
 import { memoLast, memoPart } from './parts/memo.ts';
@@ -65,7 +65,7 @@ function createParts() {
     angles: memoPart(['seats', ...sources], anglesPart),
     layout: memoPart(['seats', 'sets', 'targets', 'policy', ...sources], layoutPart),
     placement: memoPart(['space', ...sources], placementPart),
-    boundaries: memoPart(['space', 'seats', ...sources], boundariesPart),
+    boundaries: memoPart(['space', 'seats', ...sources], createBoundariesPart()),
     trace: memoPart(['devices', 'wiring', 'settings', 'sets', ...sources], trace),
     ways: memoPart(['sets', 'settings', ...sources], ways),
     arrivals: memoPart(['devices', 'seats', ...sources], arrivalsPart),
@@ -74,7 +74,10 @@ function createParts() {
     advice: memoPart(['devices', 'settings', ...sources], advicePart),
     levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
     pathBands: memoPart([...sources], pathBands),
-    levelReach: memoPart(['devices', 'seats', 'targets', 'policy', ...sources], levelReachPart),
+    levelReach: memoPart(
+      ['devices', 'seats', 'targets', 'policy', ...sources],
+      createLevelReachPart(),
+    ),
     withReach: memoLast((levels: LevelFigures, reach: LevelReach) => ({ ...levels, ...reach })),
     power: memoPart(['devices', 'wiring', 'circuits', ...sources], powerPart),
     seats: memoPart(['seats'], seatsOf),

@@ -11,6 +11,7 @@ import { comb, notch_hz, quarterWave_hz } from '../acoustics/reflection.ts';
 import type { AirFigures, BoundaryFigures, Note } from '../setup.ts';
 import { beamOf, type Spheres } from './beam.ts';
 import { reflection_ratio } from './coverings.ts';
+import { memoEach, memoLast, memoPart } from './memo.ts';
 import { type PlacedSource, placedSources, referenceSeat, type Sounding } from './referenceSeat.ts';
 import { type RoomShape, roomShape } from './roomShape.ts';
 import { coveringAt } from './surfaces.ts';
@@ -25,32 +26,52 @@ const BUILT_IN_M = 0.005;
 /** Middle of a subwoofer's range, where its gain is told: common practice, no source. */
 const GAIN_AT_HZ = 40;
 
-/** One entry for each source that has a place, in the file's order. */
-export function boundariesPart(
-  room: Sounding & Pick<Room, 'space' | 'seats'>,
-  air: AirFigures,
-): BoundariesPart {
-  const shape = roomShape(room.space);
-  if (shape === null) return { boundaries: [], notes: [] };
-  const ear = referenceSeat(room)?.at ?? null;
-  const spheres: Spheres = new Map();
-  const boundaries = placedSources(room).map((source) => ({
+/** What of a room this part depends on. */
+export type BoundariesOf = Sounding & Pick<Room, 'space' | 'seats'>;
+
+/** A worker: one entry for each source that has a place, in the file's order; of one that did not move it knows already. */
+export function createBoundariesPart(): (room: BoundariesOf, air: AirFigures) => BoundariesPart {
+  const shapeOf = memoPart(['space'], ({ space }: Pick<Room, 'space'>) => roomShape(space));
+  const spheresAt = memoLast((_speedOfSound_m_s: number): Spheres => new Map());
+  const each = memoEach(boundariesOfSource);
+  return (room, { speedOfSound_m_s }) => {
+    const shape = shapeOf(room);
+    if (shape === null) return { boundaries: [], notes: [] };
+    const ear = referenceSeat(room)?.at ?? null;
+    const spheres = spheresAt(speedOfSound_m_s);
+    const sources = placedSources(room);
+    const boundaries = each(sources, shape, room.space, ear, speedOfSound_m_s, spheres);
+    const notes =
+      ear === null && 0 < boundaries.length
+        ? [{ path: ['seats'], message: 'No seat with a place: no reflections, no angles' }]
+        : [];
+    return { boundaries, notes };
+  };
+}
+
+/** The same once. */
+export function boundariesPart(room: BoundariesOf, air: AirFigures): BoundariesPart {
+  return createBoundariesPart()(room, air);
+}
+
+function boundariesOfSource(
+  source: PlacedSource,
+  shape: RoomShape,
+  space: Pick<Space, 'surfaces' | 'fixtures'>,
+  ear: Point | null,
+  speedOfSound_m_s: number,
+  spheres: Spheres,
+): BoundaryFigures {
+  return {
     source: source.id,
-    surfaces: surfaces(shape, source, air.speedOfSound_m_s),
+    surfaces: surfaces(shape, source, speedOfSound_m_s),
     reflections:
-      ear === null
-        ? []
-        : reflections(shape, room.space, source, ear, air.speedOfSound_m_s, spheres),
+      ear === null ? [] : reflections(shape, space, source, ear, speedOfSound_m_s, spheres),
     powerGainAt40Hz_db:
       shape.box !== null && source.isSubwoofer && isInside(shape.box, source.at)
-        ? powerGain_db(shape.box, source.at, air.speedOfSound_m_s)
+        ? powerGain_db(shape.box, source.at, speedOfSound_m_s)
         : null,
-  }));
-  const notes =
-    ear === null && 0 < boundaries.length
-      ? [{ path: ['seats'], message: 'No seat with a place: no reflections, no angles' }]
-      : [];
-  return { boundaries, notes };
+  };
 }
 
 /** Distances to all surfaces, nearest first, without the one that it is built into. */

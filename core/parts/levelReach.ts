@@ -11,6 +11,7 @@ import { pairLevels } from './levels/pairLevels.ts';
 import type { PathBand } from './levels/pathBands.ts';
 import { reachOf } from './levels/reach.ts';
 import { reference_dbc } from './levels/wanted.ts';
+import { memoPart } from './memo.ts';
 import { referenceSeat } from './referenceSeat.ts';
 
 export type LevelReach = Pick<
@@ -18,19 +19,28 @@ export type LevelReach = Pick<
   'reach' | 'channels' | 'pairs' | 'attenuation' | 'bassSums'
 >;
 
-/**
- * @param chains one a path, in their order
- * @param bands likewise
- */
-export function levelReachPart(
+export type WorkOutLevelReach = (
   room: DrivenOf,
+  paths: readonly TracedPath[],
+  chains: readonly GainChain[],
+  bands: readonly (readonly PathBand[])[],
+) => LevelReach;
+
+/** A worker. Of its inputs `chains` and `bands` are one a path, in their order. */
+export function createLevelReachPart(): WorkOutLevelReach {
+  const reference = memoPart(['targets', 'policy'], reference_dbc);
+  return (room, ...rest) => levelReach(room, reference(room), ...rest);
+}
+
+function levelReach(
+  room: DrivenOf,
+  level_dbc: number | null,
   paths: readonly TracedPath[],
   chains: readonly GainChain[],
   bands: readonly (readonly PathBand[])[],
 ): LevelReach {
   const seat = referenceSeat(room)?.id ?? null;
   const ways = drivenWays(room, paths, chains, bands);
-  const level_dbc = reference_dbc(room);
   const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
   return {
     reach,

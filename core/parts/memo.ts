@@ -31,6 +31,28 @@ export function memoLast<Inputs extends readonly unknown[], Answer>(
   return (...inputs) => memo({}, ...inputs);
 }
 
+/**
+ * For what is worked out of each of several things alone: a thing that is the same object as last time keeps its answer, as long
+ * as the other inputs are the same.
+ */
+export function memoEach<Thing extends object, Others extends readonly unknown[], Answer>(
+  compute: (thing: Thing, ...others: Others) => Answer,
+): (things: readonly Thing[], ...others: Others) => readonly Answer[] {
+  let last: { readonly others: Others; readonly known: ReadonlyMap<Thing, Answer> } | null = null;
+  return (things, ...others) => {
+    const isSame = last?.others.every((other, index) => other === others[index]) ?? false;
+    const before = isSame ? last?.known : undefined;
+    const known = new Map<Thing, Answer>();
+    const answers = things.map((thing) => {
+      const answer = before?.get(thing) ?? compute(thing, ...others);
+      known.set(thing, answer);
+      return answer;
+    });
+    last = { others, known };
+    return answers;
+  };
+}
+
 /** How many answers `memoMany` keeps: more crossovers than any room has. */
 const MOST_KEPT = 48;
 

@@ -14,13 +14,28 @@ export type Sounding = Pick<Room, 'speakers' | 'subwoofers'>;
 /** A loudspeaker or subwoofer whose place is known. */
 export type PlacedSource = Speaker & { readonly at: Point; readonly isSubwoofer: boolean };
 
+// A loudspeaker is never changed in place: the same one gives the same source again.
+const sources = new WeakMap<Speaker, PlacedSource>();
+const subwoofers = new WeakMap<Speaker, PlacedSource>();
+
 /** Speakers, then subwoofers, in the file's order, without those whose place is not known. */
 export function placedSources(room: Sounding): readonly PlacedSource[] {
-  const placed = (speakers: readonly Speaker[], isSubwoofer: boolean) =>
-    speakers.flatMap((speaker) =>
-      speaker.at === null ? [] : [{ ...speaker, at: speaker.at, isSubwoofer }],
-    );
-  return [...placed(room.speakers, false), ...placed(room.subwoofers, true)];
+  return [
+    ...room.speakers.flatMap((speaker) => placed(speaker, false, sources) ?? []),
+    ...room.subwoofers.flatMap((speaker) => placed(speaker, true, subwoofers) ?? []),
+  ];
+}
+
+function placed(
+  speaker: Speaker,
+  isSubwoofer: boolean,
+  known: WeakMap<Speaker, PlacedSource>,
+): PlacedSource | null {
+  const { at } = speaker;
+  if (at === null) return null;
+  const source = known.get(speaker) ?? { ...speaker, at, isSubwoofer };
+  known.set(speaker, source);
+  return source;
 }
 
 /** Seats whose place is known. */

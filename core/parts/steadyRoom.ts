@@ -62,16 +62,47 @@ function createSteadyFields(): (room: Room) => SteadyRoom {
   };
 }
 
-/** Gives the last value again while a new one reads the same. */
+/** Gives the last value again while a new one reads the same; of a list that does not, the items that do. */
 function steady(textOf: (value: unknown) => string): (value: unknown) => unknown {
-  let last: { readonly given: unknown; readonly text: string; readonly value: unknown } | null =
-    null;
+  let last: {
+    readonly given: unknown;
+    readonly texts: readonly string[];
+    readonly value: unknown;
+  } | null = null;
   return (given) => {
     if (last !== null && given === last.given) return last.value;
-    const text = textOf(given);
-    last = last !== null && last.text === text ? { ...last, given } : { given, text, value: given };
-    return last.value;
+    const texts = Array.isArray(given) ? given.map(textOf) : [textOf(given)];
+    const isList = Array.isArray(given) && Array.isArray(last?.value);
+    const isSame =
+      last !== null &&
+      Array.isArray(given) === Array.isArray(last.value) &&
+      sameTexts(texts, last.texts);
+    const value = isSame
+      ? last?.value
+      : isList && last !== null
+        ? withKept(given, texts, last.value as readonly unknown[], last.texts)
+        : given;
+    last = { given, texts, value };
+    return value;
   };
+}
+
+function sameTexts(one: readonly string[], other: readonly string[]): boolean {
+  return one.length === other.length && one.every((text, index) => text === other[index]);
+}
+
+/** The new list with the very items of the old one where they read the same, wherever they stood. */
+function withKept(
+  given: readonly unknown[],
+  texts: readonly string[],
+  old: readonly unknown[],
+  oldTexts: readonly string[],
+): readonly unknown[] {
+  const kept = new Map(oldTexts.map((text, index) => [text, old[index]]));
+  return given.map((item, index) => {
+    const text = texts[index] ?? '';
+    return kept.has(text) ? kept.get(text) : item;
+  });
 }
 
 /** Gear is large and shared by many things: its text is worked out once for each object. */
@@ -84,16 +115,15 @@ function textWorker(): (value: unknown) => string {
     return text;
   };
   return (value) => {
-    if (!isListOfGeared(value)) return JSON.stringify(value) ?? '';
-    const rest = value.map((thing) => ({ ...thing, gear: null }));
-    return [JSON.stringify(rest), ...value.map(({ gear }) => gearText(gear))].join('\n');
+    if (!isGeared(value)) return JSON.stringify(value) ?? '';
+    return `${JSON.stringify({ ...value, gear: null })}\n${gearText(value.gear)}`;
   };
 }
 
 type Geared = { readonly gear: Gear | null };
 
-function isListOfGeared(value: unknown): value is readonly Geared[] {
-  return Array.isArray(value) && value.every((one) => typeof one === 'object' && 'gear' in one);
+function isGeared(value: unknown): value is Geared {
+  return typeof value === 'object' && value !== null && 'gear' in value;
 }
 
 /** What of a loudspeaker says where it stands, and nothing of its signal. */

@@ -3,7 +3,6 @@
 import type { ChannelReach } from '../../levelFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
 import type { Driven } from './driven.ts';
-import type { PathBand } from './pathBands.ts';
 import { driverPeak_db, signalPass_db, worstOf } from './reach.ts';
 import { wantedPeak_db } from './wanted.ts';
 
@@ -15,17 +14,15 @@ export function channelReach(
   const named = ways.flatMap((way) =>
     way.path.channel === null ? [] : [{ ...way, channel: way.path.channel }],
   );
-  const groups = grouped(named, ({ channel, path }) => JSON.stringify([channel, path.set]));
+  const groups = grouped(named, ({ channel, path }) => `${channel} ${path.set}`);
   return [...groups.values()].flatMap((members): ChannelReach[] => {
     const [first] = members;
     if (first === undefined) return [];
     const wanted_db = wantedPeak_db(reference_db, first.path.isLfe);
     const told = members.find(({ source }) => !source.isSubwoofer) ?? first;
+    const byMember = members.map(partsOf);
     const bands = told.bands.flatMap(({ nominal_hz }) => {
-      const parts = members.flatMap((way) => {
-        const band = way.bands.find((one) => one.nominal_hz === nominal_hz);
-        return band ? [partOf(way, band)] : [];
-      });
+      const parts = byMember.flatMap((byBand) => byBand.get(nominal_hz) ?? []);
       const together = channelBand(parts);
       if (together === null) return [];
       const headroom_db = wanted_db === null ? null : together.max_db - wanted_db;
@@ -43,14 +40,22 @@ interface Part {
   readonly driver_db: number | null;
 }
 
-function partOf(way: Driven, band: PathBand): Part {
+/** By the nominal frequency of the band. */
+function partsOf(way: Driven): ReadonlyMap<number, Part> {
   const pass_db = signalPass_db(way);
-  return {
-    source: way.source.id,
-    level_db:
-      pass_db === null ? null : pass_db + band.crossover_db + band.equaliser_db + band.natural_db,
-    driver_db: driverPeak_db(way, band.exact_hz),
-  };
+  return new Map(
+    way.bands.map((band) => [
+      band.nominal_hz,
+      {
+        source: way.source.id,
+        level_db:
+          pass_db === null
+            ? null
+            : pass_db + band.crossover_db + band.equaliser_db + band.natural_db,
+        driver_db: driverPeak_db(way, band.exact_hz),
+      },
+    ]),
+  );
 }
 
 /** Quieter than this beside the sum, a driver does not limit it. */
@@ -60,9 +65,13 @@ const COUNTS_DB = 10;
 function channelBand(
   parts: readonly Part[],
 ): { readonly max_db: number; readonly limitedBy: string } | null {
-  const levels = parts.flatMap(({ level_db }) => (level_db === null ? [] : [level_db]));
-  if (levels.length < parts.length || levels.length === 0) return null;
-  const sum_db = 20 * Math.log10(levels.reduce((sum, level_db) => sum + 10 ** (level_db / 20), 0));
+  let sum = 0;
+  for (const { level_db } of parts) {
+    if (level_db === null) return null;
+    sum += 10 ** (level_db / 20);
+  }
+  if (parts.length === 0) return null;
+  const sum_db = 20 * Math.log10(sum);
   let turn_db = 0;
   let limitedBy = 'signal';
   for (const { source, level_db, driver_db } of parts) {

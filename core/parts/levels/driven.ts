@@ -22,6 +22,8 @@ export interface Driven {
   readonly spread_db: number;
   /** What a boundary adds that the data sheet's half space holds: 0 where it is not there. */
   readonly boundary_db: number;
+  /** How much of the source's full scale can be used before something before the driver clips, <= 0. */
+  readonly usable_db: number;
 }
 
 export type DrivenOf = Pick<
@@ -66,9 +68,17 @@ export function drivenWays(
         distance_m: away_m,
         spread_db: 20 * Math.log10(Math.max(NEAREST_M, away_m)),
         boundary_db: isBounded(source) ? BOUNDARY_DB : 0,
+        usable_db: usable_db(chain),
       },
     ];
   });
+}
+
+function usable_db({ points }: GainChain): number {
+  let least_db = 0;
+  for (const { kind, margin_db } of points)
+    if (kind !== 'driver' && margin_db !== null) least_db = Math.min(least_db, margin_db);
+  return least_db;
 }
 
 /** Nearer than this nobody listens. */
@@ -89,6 +99,6 @@ export function fullScale_db({ source, chain, spread_db, boundary_db }: Driven):
 
 /** The way that counts for each driver, set and kind: the first of the main channels, the first of the LFE. */
 export function leading(ways: readonly Driven[]): readonly Driven[] {
-  const groups = grouped(ways, ({ path }) => JSON.stringify([path.target, path.set, path.isLfe]));
+  const groups = grouped(ways, ({ path }) => `${path.target} ${path.isLfe} ${path.set}`);
   return [...groups.values()].flatMap(([first]) => first ?? []);
 }

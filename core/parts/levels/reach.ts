@@ -114,15 +114,7 @@ export function driverPeak_db(
 /** Peak at the seat in the pass band that the signal can make before something on its way clips; null where not known. */
 export function signalPass_db(way: Driven): number | null {
   const full_db = fullScale_db(way);
-  return full_db === null ? null : full_db + SINE_PEAK_DB + usable_db(way);
-}
-
-/** How much of the source's full scale can be used before something before the driver clips, <= 0. */
-function usable_db({ chain }: Driven): number {
-  const before = chain.points.flatMap(({ kind, margin_db }) =>
-    kind === 'driver' || margin_db === null ? [] : [margin_db],
-  );
-  return Math.min(0, ...before);
+  return full_db === null ? null : full_db + SINE_PEAK_DB + way.usable_db;
 }
 
 /** Where it carries its channel: by its own ends and the filters on its way. */
@@ -142,10 +134,11 @@ function rangeOf({ path, source, bands }: Driven): readonly [number, number] {
 export function worstOf(
   bands: readonly { readonly frequency_hz: number; readonly headroom_db: number | null }[],
 ): { readonly frequency_hz: number; readonly headroom_db: number } | null {
-  const known = bands.flatMap(({ frequency_hz, headroom_db }) =>
-    headroom_db === null ? [] : [{ frequency_hz, headroom_db }],
-  );
-  return known.toSorted((a, b) => a.headroom_db - b.headroom_db)[0] ?? null;
+  let worst: { readonly frequency_hz: number; readonly headroom_db: number } | null = null;
+  for (const { frequency_hz, headroom_db } of bands)
+    if (headroom_db !== null && (worst === null || headroom_db < worst.headroom_db))
+      worst = { frequency_hz, headroom_db };
+  return worst;
 }
 
 function unknownBelow_hz({ source }: Driven, from_hz: number): number | null {
