@@ -4,6 +4,8 @@ import { type Point3, planDistance_m } from '../acoustics/point.ts';
 
 /** The greatest way that any sub has to be carried from one placement to the other, when each goes to its nearest place. */
 export function carried_m(one: readonly Point3[], other: readonly Point3[]): number {
+  const [from, to] = [one[0], other[0]];
+  if (one.length === 1 && from && to) return planDistance_m(from, to);
   return Math.min(
     ...orders(other.length).map((order) =>
       Math.max(

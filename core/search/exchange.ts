@@ -1,8 +1,8 @@
 // Each sub in turn looks over all its places while the others stay, until none finds a better one.
 
-import { areAlike, type Found, isApart, sameSetting } from './found.ts';
+import { type Found, isApart } from './found.ts';
 import type { PlacementTask } from './searchTask.ts';
-import { type AtSeats, added, atPlace, drivenBy, drivenMap, groundOf, type Judge } from './sums.ts';
+import { type AtSeats, added, atPlace, drivenBy, groundOf, type Judge } from './sums.ts';
 
 /** A sub seldom moves more than three times. */
 const MOST_ROUNDS = 8;
@@ -15,11 +15,10 @@ export function exchanged(
 ): Found {
   let best = start;
   let sinceMoved = 0;
-  const driven = drivenMaps(task, start.settings);
   for (let turn = 0; turn < MOST_ROUNDS * task.subs.length; turn++) {
     if (task.subs.length <= sinceMoved) break;
     const subIndex = turn % task.subs.length;
-    const next = bestPlaceOf(task, judge, best, subIndex, driven[subIndex]);
+    const next = bestPlaceOf(task, judge, best, subIndex);
     count(task.subs[subIndex]?.map.points.length ?? 0);
     sinceMoved = next.cost_db < best.cost_db - 1e-12 ? 0 : sinceMoved + 1;
     if (next.cost_db < best.cost_db) best = next;
@@ -33,20 +32,19 @@ export function bestPlaceOf(
   judge: Judge,
   { placeIndices, settings }: Pick<Found, 'placeIndices' | 'settings'>,
   subIndex: number,
-  driven: AtSeats | undefined = drivenMaps(task, settings)[subIndex],
 ): Found {
-  const searched = task.subs[subIndex];
-  if (searched === undefined || driven === undefined)
+  const [searched, setting] = [task.subs[subIndex], settings[subIndex]];
+  if (searched === undefined || setting === undefined)
     throw new RangeError(`no subIndex ${subIndex}`);
   const others = placeIndices
     .map((place, other) => [other, place] as const)
     .filter(([other]) => other !== subIndex);
   const ground = groundWith(task, judge, others, settings);
-  const length = judge.seatCount * judge.frequencyCount;
+  const drive = drivenBy(searched, setting);
   let best = { place: 0, cost_db: Number.POSITIVE_INFINITY };
   for (let place = 0; place < searched.map.points.length; place++) {
     if (!isApart(task, subIndex, place, others)) continue;
-    const cost = judge.quickly(ground, driven.re, driven.im, place * length);
+    const cost = judge.quicklyDriven(ground, searched.map, drive, place);
     if (cost < best.cost_db) best = { place, cost_db: cost };
   }
   const moved =
@@ -54,23 +52,6 @@ export function bestPlaceOf(
       ? placeIndices.with(subIndex, best.place)
       : [...placeIndices, best.place];
   return { placeIndices: moved, settings, cost_db: best.cost_db };
-}
-
-/** Each sub's map times its drive as set; alike ones share it. */
-export function drivenMaps(
-  { subs }: PlacementTask,
-  settings: Found['settings'],
-): readonly (AtSeats | undefined)[] {
-  const made: (AtSeats | undefined)[] = [];
-  subs.forEach((sub, index) => {
-    const setting = settings[index];
-    const like = subs.findIndex(
-      (other, before) =>
-        before < index && areAlike(sub, other) && sameSetting(setting, settings[before]),
-    );
-    made.push(made[like] ?? (setting && drivenMap(sub.map, drivenBy(sub, setting))));
-  });
-  return made;
 }
 
 /** The mains, and the other subs where they are. */

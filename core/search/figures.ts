@@ -5,7 +5,7 @@ import { forgiveness_m } from './forgiveness.ts';
 import type { Found } from './found.ts';
 import { levelTerms } from './placementCost.ts';
 import type { PlacementCandidate, PlacementTask } from './searchTask.ts';
-import { type AtSeats, atPlace, drivenBy, type Judge } from './sums.ts';
+import { type AtSeats, drivenBy, type Judge } from './sums.ts';
 
 /** In the order given. */
 export function figuresOf(
@@ -55,7 +55,7 @@ function candidateOf(
       return forgiveness_m(
         judge,
         searched.map,
-        (at) => atPlace(searched.map, at, drive),
+        drive,
         groundWith(task, judge, others, settings),
         place,
       );

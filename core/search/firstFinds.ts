@@ -30,9 +30,9 @@ export function* bestSingles(
     cost_db: Number.POSITIVE_INFINITY,
   }));
   for (const [index, setting] of trials.entries()) {
-    const driven = drivenMap(sub.map, drivenBy(sub, setting));
+    const drive = drivenBy(sub, setting);
     for (let place = 0; place < found.length; place++) {
-      const cost = judge.quickly(ground, driven.re, driven.im, place * length);
+      const cost = judge.quicklyDriven(ground, sub.map, drive, place);
       if (cost < (found[place]?.cost_db ?? 0))
         found[place] = { placeIndices: [place], settings: [setting], cost_db: cost };
       if (place % PLACES_A_SLICE === 0) yield (index + place / found.length) / trials.length;

@@ -1,5 +1,6 @@
 // How forgiving a place is: how far a sub can be moved from it before the response at any seat changes by 3 dB.
 
+import type { ComplexResponse } from '../acoustics/complex.ts';
 import { planDistance_m } from '../acoustics/point.ts';
 import type { AtSeats, Judge } from './sums.ts';
 import type { TransferMap } from './transferMap.ts';
@@ -17,23 +18,23 @@ const THIRD_OCTAVE: number = 2 ** (1 / 6);
  * map's next ones the change is taken to grow evenly.
  *
  * @param others what all others do at the seats
- * @param driven the map times the sub's drive
+ * @param drive the sub's, as it is set
  * @returns null where no place of the map within 1.5 m changes the response so much
  */
 export function forgiveness_m(
   judge: Judge,
   map: TransferMap,
-  driven: (placeIndex: number) => AtSeats,
+  drive: ComplexResponse,
   others: AtSeats,
   placeIndex: number,
 ): number | null {
-  const smooth = smoother(map.frequency_hz, judge.seatCount);
-  const asIs = smooth(others, driven(placeIndex)).slice();
+  const smooth = smoother(map, judge.seatCount, drive);
+  const asIs = smooth(others, placeIndex).slice();
   let least: number | null = null;
   for (const [index, apart_m] of nearestFirst(map, placeIndex)) {
     // Nearer ones have settled it: this one could only be closer by its own steepness.
     if (least !== null && STEEPEST * least < apart_m) break;
-    const change_db = greatestDifference(asIs, smooth(others, driven(index)));
+    const change_db = greatestDifference(asIs, smooth(others, index));
     if (change_db < CHANGE_DB) continue;
     const radius_m = (apart_m * CHANGE_DB) / change_db;
     if (least === null || radius_m < least) least = radius_m;
@@ -64,7 +65,11 @@ function greatestDifference(one: Float64Array, other: Float64Array): number {
 }
 
 /** Third-octave means of the level of a sum, dB, `[seat * frequencyCount + frequency]`; one array, written anew each time. */
-function smoother(frequency_hz: readonly number[], seatCount: number) {
+function smoother(
+  { frequency_hz, re, im }: TransferMap,
+  seatCount: number,
+  drive: ComplexResponse,
+) {
   const count = frequency_hz.length;
   const from = frequency_hz.map((f_hz) =>
     frequency_hz.findIndex((other_hz) => f_hz / THIRD_OCTAVE <= other_hz * (1 + 1e-9)),
@@ -74,13 +79,18 @@ function smoother(frequency_hz: readonly number[], seatCount: number) {
   );
   const running = new Float64Array(count + 1);
   const out = new Float64Array(seatCount * count);
-  return (one: AtSeats, other: AtSeats): Float64Array => {
+  return (one: AtSeats, placeIndex: number): Float64Array => {
+    const place = placeIndex * seatCount * count;
     for (let seat = 0; seat < seatCount; seat++) {
       const base = seat * count;
       for (let f = 0; f < count; f++) {
-        const re = (one.re[base + f] as number) + (other.re[base + f] as number);
-        const im = (one.im[base + f] as number) + (other.im[base + f] as number);
-        running[f + 1] = (running[f] as number) + re * re + im * im;
+        const hRe = re[place + base + f] as number;
+        const hIm = im[place + base + f] as number;
+        const dRe = drive.re[f] as number;
+        const dIm = drive.im[f] as number;
+        const x = (one.re[base + f] as number) + hRe * dRe - hIm * dIm;
+        const y = (one.im[base + f] as number) + hRe * dIm + hIm * dRe;
+        running[f + 1] = (running[f] as number) + x * x + y * y;
       }
       for (let f = 0; f < count; f++) {
         const [first, last] = [from[f] as number, to[f] as number];

@@ -16,6 +16,13 @@ export interface Judge {
   readonly frequencyCount: number;
   /** The cost of what stays and what is added at an offset of two long arrays; right to a millionth of a decibel or so. */
   readonly quickly: (ground: AtSeats, re: Float64Array, im: Float64Array, from: number) => number;
+  /** The same for what is added times a drive, so that no long array has to be made for places that are tried once. */
+  readonly quicklyDriven: (
+    ground: AtSeats,
+    map: TransferMap,
+    drive: ComplexResponse,
+    placeIndex: number,
+  ) => number;
   /** The cost of a sum. */
   readonly exactly: (sum: AtSeats) => number;
   /** Levels re the target of a sum, dB; valid until the next call of any function here. */
@@ -52,6 +59,22 @@ export function judgeOf({
         const x = (ground.re[i] as number) + (re[from + i] as number);
         const y = (ground.im[i] as number) + (im[from + i] as number);
         power[i] = x * x + y * y + LEAST_POWER;
+      }
+      toLevels_db(target, levels);
+      return cost(levels, seatCount, frequencyCount);
+    },
+    quicklyDriven: (ground, { re, im }, drive, placeIndex) => {
+      let at = placeIndex * length;
+      for (let i = 0, seat = 0; seat < seatCount; seat++) {
+        for (let f = 0; f < frequencyCount; f++, i++, at++) {
+          const hRe = re[at] as number;
+          const hIm = im[at] as number;
+          const dRe = drive.re[f] as number;
+          const dIm = drive.im[f] as number;
+          const x = (ground.re[i] as number) + hRe * dRe - hIm * dIm;
+          const y = (ground.im[i] as number) + hRe * dIm + hIm * dRe;
+          power[i] = x * x + y * y + LEAST_POWER;
+        }
       }
       toLevels_db(target, levels);
       return cost(levels, seatCount, frequencyCount);
