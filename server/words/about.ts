@@ -13,6 +13,7 @@ import type { Explanation } from './explanation.ts';
 import { explainSeat, explainSource } from './fieldWords.ts';
 import { explainTake } from './measuredWords.ts';
 import { explainBoundaries } from './placeWords.ts';
+import { explainRecord } from './recordWords.ts';
 import { explainRoom } from './roomWords.ts';
 import { explainSetting } from './settingWords.ts';
 import { explainCircuit, explainLayout, explainReferenceLevel } from './targetWords.ts';
@@ -35,6 +36,11 @@ export function explanationsAbout(setup: Setup, path: Path, show: Show): readonl
       return id === undefined ? [] : present(explainCircuit(setup, id, show));
     case 'sessions':
       return aboutSession(setup, path, show);
+    case 'listening':
+    case 'signed_off':
+      return path.length === 1 || part === 'setup' || id === 'setup'
+        ? present(explainRecord(setup, path))
+        : [];
     case 'targets':
       if (id === 'layout') return explainLayout(setup, show);
       return id === 'reference_level' ? [explainReferenceLevel(setup, show)] : [];
@@ -74,6 +80,8 @@ function aboutSpeaker(setup: Setup, id: string, show: Show): readonly Explanatio
 /** On a take's name or one of its keys; a seat or a loudspeaker that it names has a hover of its own. */
 function aboutSession(setup: Setup, path: Path, show: Show): readonly Explanation[] {
   const [, session, part, take, key] = path;
+  if (session !== undefined && (part === undefined || part === 'setup'))
+    return present(explainRecord(setup, path));
   if (session === undefined || part !== 'takes' || take === undefined) return [];
   return key === undefined || key === 'file' ? explainTake(setup, session, take, show) : [];
 }

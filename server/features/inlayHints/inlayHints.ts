@@ -23,6 +23,7 @@ import { crossoverHints } from './crossoverHints.ts';
 import type { Hint } from './hint.ts';
 import { SEPARATOR, withinBudget } from './lineBudget.ts';
 import { measurementHints } from './measurementHints.ts';
+import { recordHints } from './recordHints.ts';
 import { roomHints } from './roomHints.ts';
 import { mergedSettings, settingHints } from './settingHints.ts';
 
@@ -33,7 +34,7 @@ const MAKERS: Readonly<Record<HintKind, (setup: Setup, show: Show) => readonly H
   setting: settingHints,
   crossover: crossoverHints,
   bass: bassHints,
-  measurement: measurementHints,
+  measurement: (setup, show) => [...measurementHints(setup, show), ...recordHints(setup)],
   connection: connectionHints,
 };
 
