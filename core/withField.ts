@@ -1,7 +1,7 @@
 // The second phase: a Setup with the room's low end worked out, and what is asked of the field besides: transfers, pressure maps.
 
 import { cumulativeDecay } from './field/cumulativeDecay.ts';
-import { fieldMap } from './field/fieldMap.ts';
+import { createFieldMaps, type FieldMaps, fieldMap } from './field/fieldMap.ts';
 import { roomTransfers } from './field/roomTransfers.ts';
 import type {
   FieldDecay,
@@ -52,6 +52,11 @@ export function transfers(setup: Setup, frequency_hz: readonly number[]): readon
 /** Pressure over the plan; null where the room has no size, or nothing of that name sounds in it. */
 export function pressureOverPlan(setup: Setup, request: FieldMapRequest): FieldMap | null {
   return fieldMap(setup, request);
+}
+
+/** A worker for one file: maps at many frequencies, sharing what does not change between them. */
+export function createPressureMaps(): FieldMaps {
+  return createFieldMaps();
 }
 
 /** How the bass fades at a seat; null where the room has no size, or nothing of that name sounds in it. */

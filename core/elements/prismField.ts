@@ -36,7 +36,15 @@ export interface PrismField {
   readonly listenAt: (
     receivers: readonly Point3[],
   ) => (source: Point3) => { readonly re: Float64Array; readonly im: Float64Array }[];
+  /** Makes many places ready, to be read from any source at any one frequency up to the highest; by place. */
+  readonly over: (places: readonly Point3[]) => OverPlaces;
 }
+
+/** @returns Pa·s/m³ by place, e^{+jωt} */
+export type OverPlaces = (
+  source: Point3,
+  frequency_hz: number,
+) => { readonly re: Float64Array; readonly im: Float64Array };
 
 /** Modes to this many times the highest frequency take part. */
 const SUMMED_BEYOND = 1.6;
@@ -82,7 +90,60 @@ export function preparePrismField(
       const slices = frequency_hz.map((f_hz) => prepareSlice(room, f_hz, ears));
       return (source) => transfers(slices, modes.at(source), source.z_m, receivers.length);
     },
+    over: (places) => {
+      const onPlan = places.map((place) => modes.at(place));
+      // By reciprocity: one receiver at the source, and every place a source.
+      return (source, f_hz) => {
+        const ear = { plan: modes.at(source), z_m: source.z_m };
+        return readPlaces(prepareSlice(room, f_hz, [ear]), places, onPlan);
+      };
+    },
   };
+}
+
+function readPlaces(
+  { up, heard: [part = new Float64Array(0)], scale }: Slice,
+  places: readonly Point3[],
+  onPlan: readonly Float64Array[],
+): { readonly re: Float64Array; readonly im: Float64Array } {
+  const re = new Float64Array(places.length);
+  const im = new Float64Array(places.length);
+  const shape = new Float64Array(2 * up.count);
+  let level: Float64Array = new Float64Array(0);
+  let z_m = Number.NaN;
+  places.forEach((place, at) => {
+    const there = onPlan[at] as Float64Array;
+    // Places of a grid share their height, and with it the sum along it.
+    if (place.z_m !== z_m) {
+      z_m = place.z_m;
+      axisShapes(up, z_m, shape);
+      level = atHeight(part, shape, there.length);
+    }
+    let [sumRe, sumIm] = [0, 0];
+    for (let i = 0; i < there.length; i++) {
+      sumRe += (there[i] as number) * (level[2 * i] as number);
+      sumIm += (there[i] as number) * (level[2 * i + 1] as number);
+    }
+    re[at] = -scale * sumIm;
+    im[at] = scale * sumRe;
+  });
+  return { re, im };
+}
+
+/** Plan coefficients at one height, interleaved. */
+function atHeight(part: Float64Array, shape: Float64Array, count: number): Float64Array {
+  const level = new Float64Array(2 * count);
+  for (let l = 0; l < shape.length / 2; l++) {
+    const sRe = shape[2 * l] as number;
+    const sIm = shape[2 * l + 1] as number;
+    for (let i = 0; i < count; i++) {
+      const re = part[2 * (l * count + i)] as number;
+      const im = part[2 * (l * count + i) + 1] as number;
+      level[2 * i] = (level[2 * i] as number) + re * sRe - im * sIm;
+      level[2 * i + 1] = (level[2 * i + 1] as number) + re * sIm + im * sRe;
+    }
+  }
+  return level;
 }
 
 interface PrismRoom {

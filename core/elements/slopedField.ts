@@ -7,8 +7,9 @@
 
 import type { Admittance } from '../acoustics/field/axisModes.ts';
 import type { Medium } from '../acoustics/field/boxTransfer.ts';
+import type { Point3 } from '../acoustics/point.ts';
 import { factorComplex } from './complexSolve.ts';
-import type { PrismField, PrismSurfaces } from './prismField.ts';
+import type { OverPlaces, PrismField, PrismSurfaces } from './prismField.ts';
 import { type ModalParts, rigidModes, slopedParts } from './rigidModes.ts';
 import type { RoomGeometry } from './roomModes.ts';
 import { type SlopedModes, slopedModes } from './slopedModes.ts';
@@ -47,6 +48,7 @@ export function prepareSlopedField(
     frequency_hz,
     modes: () => rigidModes(parts(), c, top_hz),
     parts,
+    over: (places) => overPlaces({ geometry, modes, surfacesAt, medium }, places),
     listenAt: (receivers) => {
       const readers = receivers.map((at) => modes.readerAt(at));
       const vector = [...modes.vector, ...moreFields(modes, readers)];
@@ -66,6 +68,57 @@ export function prepareSlopedField(
         return transfers(heard, there, frequency_hz, medium, receivers.length);
       };
     },
+  };
+}
+
+interface SlopedRoom {
+  readonly geometry: RoomGeometry;
+  readonly modes: SlopedModes;
+  readonly surfacesAt: (frequency_hz: number) => PrismSurfaces;
+  readonly medium: Medium;
+}
+
+/** By reciprocity: one receiver at the source, and every place a source. */
+function overPlaces(
+  { geometry, modes, surfacesAt, medium }: SlopedRoom,
+  places: readonly Point3[],
+): OverPlaces {
+  const shapes = places.map((place) => modes.shapesAt(place));
+  const sources = new Map<string, ReturnType<typeof prepared>>();
+  const prepared = (source: Point3) => {
+    const reader = modes.readerAt(source);
+    const more = moreFields(modes, [reader]);
+    const vector = [...modes.vector, ...more];
+    return {
+      products: surfaceProducts(geometry, { ...modes, vector }),
+      stiffness: projected(modes, vector),
+      ear: Float64Array.from(vector, (field) => dot(field, reader)),
+      rows: places.map((place, at) => [shapes[at] as Float64Array, modes.fieldsAt(more, place)]),
+    };
+  };
+  return (source, f_hz) => {
+    const key = JSON.stringify(source);
+    const { products, stiffness, ear, rows } = sources.get(key) ?? prepared(source);
+    if (!sources.has(key)) sources.set(key, { products, stiffness, ear, rows });
+    const k = (2 * Math.PI * f_hz) / medium.speedOfSound_m_s;
+    const [c = new Float64Array(0)] = solved(systemAt(products, stiffness, surfacesAt(f_hz), k), [
+      ear,
+    ]);
+    const omegaRho = 2 * Math.PI * f_hz * medium.density_kg_m3;
+    const re = new Float64Array(places.length);
+    const im = new Float64Array(places.length);
+    rows.forEach((parts, at) => {
+      let [sumRe, sumIm, i] = [0, 0, 0];
+      for (const part of parts)
+        for (const value of part) {
+          sumRe += value * (c[2 * i] as number);
+          sumIm += value * (c[2 * i + 1] as number);
+          i++;
+        }
+      re[at] = -omegaRho * sumIm;
+      im[at] = omegaRho * sumRe;
+    });
+    return { re, im };
   };
 }
 

@@ -24,6 +24,8 @@ export interface SlopedModes {
   readonly solve: (b: Float64Array) => void;
   /** φ of every mode at a place. */
   readonly shapesAt: (place: Point3) => Float64Array;
+  /** Any fields at a place. */
+  readonly fieldsAt: (fields: readonly Float64Array[], place: Point3) => Float64Array;
   /** What reads any field at a place: its value is the product with the field. */
   readonly readerAt: (place: Point3) => Float64Array;
 }
@@ -63,6 +65,10 @@ export function slopedModes(
     const { element, place } = locate(mesh, list, { x_m, y_m });
     return { up: basis.valuesAt(z_m / height_m), nodes: element.nodes, flat: shapes(place) };
   };
+  const fieldsAt: SlopedModes['fieldsAt'] = (fields, place) => {
+    const { up, nodes, flat } = weightsAt(place);
+    return Float64Array.from(fields, (field) => readField(field, up, nodes, flat));
+  };
   return {
     mesh,
     basis,
@@ -72,10 +78,8 @@ export function slopedModes(
     stiffness,
     mass,
     solve,
-    shapesAt: (place) => {
-      const { up, nodes, flat } = weightsAt(place);
-      return Float64Array.from(vector, (field) => readField(field, up, nodes, flat));
-    },
+    shapesAt: (place) => fieldsAt(vector, place),
+    fieldsAt,
     readerAt: (place) => {
       const { up, nodes, flat } = weightsAt(place);
       const reader = new Float64Array(stiffness.size);

@@ -7,7 +7,7 @@ import { type BoxField, prepareBoxField } from '../acoustics/field/boxField.ts';
 import type { Box, Medium } from '../acoustics/field/boxTransfer.ts';
 import { distance_m, type Point3 } from '../acoustics/point.ts';
 import { contains } from '../acoustics/polygon.ts';
-import { type PrismSurfaces, preparePrismField } from '../elements/prismField.ts';
+import { type OverPlaces, type PrismSurfaces, preparePrismField } from '../elements/prismField.ts';
 import type { ModalParts, RigidModes } from '../elements/rigidModes.ts';
 import { prepareSlopedField } from '../elements/slopedField.ts';
 import type { FieldMethod } from '../fieldFigures.ts';
@@ -23,6 +23,8 @@ export interface RoomField {
     | null;
   /** The same modes with what each depends on, for slightly other rooms; null for boxes. */
   readonly parts: (() => ModalParts) | null;
+  /** Many places at once, at any one frequency up to the highest; null for boxes, which have a quicker way. */
+  readonly over: ((places: readonly Point3[]) => OverPlaces) | null;
   /** From a source to each receiver, Pa·s/m³ by frequency, e^{+jωt}. All of them inside, none nearer than `NEAREST_M`. */
   readonly listenAt: (
     receivers: readonly Point3[],
@@ -54,7 +56,14 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
   const method = methodOf(shape);
   if (method === 'box') {
     const field = prepareBoxField((f_hz) => boxAt(room, f_hz), medium, frequency_hz);
-    return { method, frequency_hz, modes: null, parts: null, listenAt: listenInBox(field) };
+    return {
+      method,
+      frequency_hz,
+      modes: null,
+      parts: null,
+      over: null,
+      listenAt: listenInBox(field),
+    };
   }
   const surfacesAt = surfacesOf(surfaces);
   const { plan, ceiling } = shape;
@@ -82,6 +91,7 @@ export function prepareRoomField(room: FieldRoom, frequency_hz: readonly number[
       return { modes, damping_per_s: modes.damping_per_s(surfacesAt) };
     },
     parts: prepared.parts,
+    over: prepared.over,
     listenAt: prepared.listenAt,
   };
 }

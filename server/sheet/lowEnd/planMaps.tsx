@@ -6,7 +6,7 @@ import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { FieldFigures, FieldMap, SeatField } from '../../../core/fieldFigures.ts';
 import type { Setup } from '../../../core/setup.ts';
-import { pressureOverPlan } from '../../../core/withField.ts';
+import { createPressureMaps } from '../../../core/withField.ts';
 import type { Space } from '../../../schema/model/room.ts';
 import { LiveContext } from '../live.ts';
 import { extentWith, frameFor, pointsText, round } from '../plan/frame.ts';
@@ -64,6 +64,7 @@ function tellingMaps(
   const [across_m, down_m] = [right_m - left_m, bottom_m - top_m];
   const longer_m = Math.max(across_m, down_m);
   const { channel, set } = group.first;
+  const pressureOverPlan = createPressureMaps();
   return [extremes.dip, extremes.peak].flatMap(({ frequency_hz, level_db }) => {
     const map = pressureOverPlan(setup, {
       of: { channel, set },
