@@ -1,16 +1,14 @@
 // The low end in a thread of its own, as it is shipped: the bundle of the command line serves an editor while a sloped room is worked out.
 
-import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
 import { afterAll, expect, test, vi } from 'vitest';
 import type { InlayHint } from 'vscode-languageserver';
 import { fileUri } from '../../server/node/nodeFiles.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
-import { connectClient } from './support/client.ts';
+import { bundledServer } from './support/bundledServer.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'thread-'));
@@ -19,35 +17,8 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 /** Later than typing has to rest before the field is begun. */
 const FIELD_BEGINS_MS = 300;
 
-/** As the build makes it. */
-async function bundle(): Promise<string> {
-  const outfile = join(folder, 'groundbass.mjs');
-  await build({
-    entryPoints: [`${ROOT}server/cli/groundbass.ts`],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'esm',
-    jsx: 'automatic',
-    jsxImportSource: 'preact',
-    logLevel: 'error',
-    banner: {
-      js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
-    },
-  });
-  return outfile;
-}
-
 test('the editor is answered while finite elements are at work; then their figures are there', async () => {
-  const server = spawn(process.execPath, [await bundle(), 'lsp'], {
-    stdio: ['pipe', 'pipe', 'inherit'],
-  });
-  const ended = new Promise((resolve) => server.once('exit', resolve));
-  const client = await connectClient(server.stdout, server.stdin, {
-    folder: fileUri(`${ROOT}examples`),
-    pullsDiagnostics: true,
-  });
+  const { client, ended } = await bundledServer(folder, fileUri(`${ROOT}examples`));
   const uri = fileUri(`${ROOT}examples/rooms/wren.room.yaml`);
   client.open(uri, readFileSync(fileURLToPath(uri), 'utf8'));
   let field: unknown;
