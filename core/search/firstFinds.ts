@@ -107,7 +107,7 @@ export function* bestPairs(
 }
 
 /** Places on every so-manieth row and column, so that at most about so many are left: all of them where they are few. */
-function thinned({ points }: TransferMap, most: number): readonly number[] {
+export function thinned({ points }: TransferMap, most: number): readonly number[] {
   const all = points.map((_, index) => index);
   if (points.length <= most) return all;
   const lines = (of: (point: Point3) => number) => {

@@ -7,6 +7,7 @@ import { exchanged } from './exchange.ts';
 import { figuresOf } from './figures.ts';
 import { bestPairs, bestSingles, mirroredSets, withOneMore } from './firstFinds.ts';
 import type { Found } from './found.ts';
+import { pairExchanged } from './pairExchange.ts';
 import type { PlacementResult, PlacementTask } from './searchTask.ts';
 import { hasFreedom, settled } from './settings.ts';
 import { share } from './share.ts';
@@ -16,6 +17,8 @@ import type { InSlices } from './transferMap.ts';
 /** How many clearly different finds are carried on for each candidate wanted. */
 const CARRIED_ON = 1.6;
 const LEAST_CARRIED_ON = 8;
+/** Of three or more subs: so many of the best sets are tried pair by pair. */
+const PAIRS_MOVED = 3;
 
 /**
  * The best placements, clearly different ones. Work for a second or so: to be taken in slices.
@@ -51,7 +54,12 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
     improved.push(set);
     if (needsMore)
       improved.push(settledOr(task, judge, exchanged(task, judge, set, count), isFree));
-    yield 0.6 + (0.3 * (index + 1)) / carried.length;
+    yield 0.6 + (0.2 * (index + 1)) / carried.length;
+  }
+  for (const found of 2 < task.subs.length ? bestOf(improved, PAIRS_MOVED) : []) {
+    const moved = yield* share(pairExchanged(task, judge, found, count), 0.8, 0.9);
+    const settledAgain = settledOr(task, judge, exchanged(task, judge, moved, count), isFree);
+    improved.push(settledAgain);
   }
   const chosen = clearlyDifferent(
     improved.toSorted((one, other) => one.cost_db - other.cost_db),
@@ -60,6 +68,13 @@ export function* searchPlacement(task: PlacementTask): InSlices<PlacementResult>
     task.candidateCount,
   );
   return { candidates: figuresOf(task, judge, chosen), judgedCount, exhaustive: first.exhaustive };
+}
+
+function bestOf(found: readonly Found[], most: number): readonly Found[] {
+  const sorted = found.toSorted((one, other) => one.cost_db - other.cost_db);
+  const isNew = ({ cost_db }: Found, index: number) =>
+    1e-9 < Math.abs(cost_db - (sorted[index - 1]?.cost_db ?? 0));
+  return sorted.filter(isNew).slice(0, most);
 }
 
 function settledOr(
