@@ -61,8 +61,9 @@ export function memoMany<Inputs extends readonly unknown[], Answer>(
   compute: (...inputs: Inputs) => Answer,
 ): (...inputs: Inputs) => Answer {
   const kept = new Map<string, Answer>();
+  const textOf = textWorker();
   return (...inputs) => {
-    const key = JSON.stringify(inputs);
+    const key = textOf(inputs);
     const answer = kept.get(key) ?? compute(...inputs);
     kept.delete(key);
     kept.set(key, answer);
@@ -70,4 +71,20 @@ export function memoMany<Inputs extends readonly unknown[], Answer>(
     if (MOST_KEPT < kept.size && oldest !== undefined) kept.delete(oldest);
     return answer;
   };
+}
+
+/** Texts of plain data; of an object that was met before it is known: nothing is changed in place. */
+function textWorker(): (data: unknown) => string {
+  const known = new WeakMap<object, string>();
+  const textOf = (data: unknown): string => {
+    if (typeof data !== 'object' || data === null) return JSON.stringify(data) ?? '';
+    const text = known.get(data) ?? textOfObject(data);
+    known.set(data, text);
+    return text;
+  };
+  const textOfObject = (data: object): string =>
+    Array.isArray(data)
+      ? `[${data.map(textOf).join()}]`
+      : `{${Object.entries(data).map(([name, value]) => `${JSON.stringify(name)}:${textOf(value)}`)}}`;
+  return textOf;
 }

@@ -102,11 +102,18 @@ export function createStrengths(): (
   return (modes, size, sources, seats) => {
     const driven = drivenBy(modes, size, sources);
     const heard = heardAt(modes, size, seats);
-    return modes.map((mode, index) => ({
-      ...mode,
-      drivenBy: driven.flatMap((each) => each[index] ?? []),
-      heardAt: heard.flatMap((each) => each[index] ?? []),
-    }));
+    return modes.map((mode, index): ModeFigures => {
+      const { frequency_hz, order, kind, decayTime_s, bandwidth_hz } = mode;
+      return {
+        frequency_hz,
+        order,
+        kind,
+        decayTime_s,
+        bandwidth_hz,
+        drivenBy: driven[index] ?? [],
+        heardAt: heard[index] ?? [],
+      };
+    });
   };
 }
 
@@ -115,7 +122,7 @@ interface Thing {
   readonly at: Point;
 }
 
-/** @returns by thing, then mode */
+/** @returns by mode, then thing; the very same lists again where nothing moved */
 function couplings<Coupling>(
   coupling: (id: string, strength: number) => Coupling,
 ): (modes: Modes, size: BoxSize, things: readonly Thing[]) => readonly (readonly Coupling[])[] {
@@ -123,12 +130,17 @@ function couplings<Coupling>(
     modes.map(({ order }) =>
       coupling(id, Math.abs(modeShape_ratio(order, size, { x_m, y_m, z_m }))),
     );
+  const byMode = memoLast((...columns: readonly (readonly Coupling[])[]) => {
+    const [first = []] = columns;
+    return first.map((_, index) => columns.map((column) => column[index] as Coupling));
+  });
   let workers = new Map<string, typeof of>();
   return (modes, size, things) => {
     workers = new Map(things.map(({ id }) => [id, workers.get(id) ?? memoLast(of)]));
-    return things.map(({ id, at }) => {
+    const columns = things.map(({ id, at }) => {
       const worker = workers.get(id) ?? of;
       return worker(modes, size, id, at.x_m, at.y_m, at.z_m);
     });
+    return byMode(...columns);
   };
 }

@@ -1,9 +1,8 @@
 // The steady room: a room whose unchanged fields are the very same objects as last time.
 //
 // A room is parsed anew at each keystroke, so that nothing in it is ever the same object. Here each field is compared with the
-// last one as JSON text, once; all parts then see at a glance whether what they depend on has changed.
+// last one, once; all parts then see at a glance whether what they depend on has changed.
 
-import type { Gear } from '../../schema/model/gear.ts';
 import type { Room, Speaker } from '../../schema/model/room.ts';
 
 /** A room with steady fields, and its loudspeakers and subwoofers without their places, which the wiring does not ask for. */
@@ -42,12 +41,11 @@ function sameFields(one: SteadyRoom, other: SteadyRoom): boolean {
 
 function createSteadyFields(): (room: Room) => SteadyRoom {
   const fields = new Map<string, ReturnType<typeof steady>>();
-  const textOf = textWorker();
-  const wired = { speakers: steady(textOf), subwoofers: steady(textOf) };
+  const wired = { speakers: steady(), subwoofers: steady() };
   return (room) => {
     const kept = Object.fromEntries(
       Object.entries(room).map(([name, value]) => {
-        const keep = fields.get(name) ?? steady(textOf);
+        const keep = fields.get(name) ?? steady();
         fields.set(name, keep);
         return [name, keep(value)];
       }),
@@ -63,67 +61,43 @@ function createSteadyFields(): (room: Room) => SteadyRoom {
 }
 
 /** Gives the last value again while a new one reads the same; of a list that does not, the items that do. */
-function steady(textOf: (value: unknown) => string): (value: unknown) => unknown {
-  let last: {
-    readonly given: unknown;
-    readonly texts: readonly string[];
-    readonly value: unknown;
-  } | null = null;
+function steady(): (value: unknown) => unknown {
+  let last: { readonly value: unknown } | null = null;
   return (given) => {
-    if (last !== null && given === last.given) return last.value;
-    const texts = Array.isArray(given) ? given.map(textOf) : [textOf(given)];
-    const isList = Array.isArray(given) && Array.isArray(last?.value);
-    const isSame =
-      last !== null &&
-      Array.isArray(given) === Array.isArray(last.value) &&
-      sameTexts(texts, last.texts);
-    const value = isSame
-      ? last?.value
-      : isList && last !== null
-        ? withKept(given, texts, last.value as readonly unknown[], last.texts)
-        : given;
-    last = { given, texts, value };
+    const value = last === null ? given : kept(given, last.value);
+    last = { value };
     return value;
   };
 }
 
-function sameTexts(one: readonly string[], other: readonly string[]): boolean {
-  return one.length === other.length && one.every((text, index) => text === other[index]);
-}
-
-/** The new list with the very items of the old one where they read the same, wherever they stood. */
-function withKept(
-  given: readonly unknown[],
-  texts: readonly string[],
-  old: readonly unknown[],
-  oldTexts: readonly string[],
-): readonly unknown[] {
-  const kept = new Map(oldTexts.map((text, index) => [text, old[index]]));
-  return given.map((item, index) => {
-    const text = texts[index] ?? '';
-    return kept.has(text) ? kept.get(text) : item;
+function kept(given: unknown, old: unknown): unknown {
+  if (!Array.isArray(given) || !Array.isArray(old)) return isSameData(given, old) ? old : given;
+  const items = given.map((item, index) => {
+    if (isSameData(item, old[index])) return old[index];
+    // Something was put in or taken out before it.
+    const other = old.find((one) => idOf(one) !== undefined && idOf(one) === idOf(item));
+    return other !== undefined && isSameData(item, other) ? other : item;
   });
+  return items.length === old.length && items.every((item, i) => item === old[i]) ? old : items;
 }
 
-/** Gear is large and shared by many things: its text is worked out once for each object. */
-function textWorker(): (value: unknown) => string {
-  const known = new WeakMap<Gear, string>();
-  const gearText = (gear: Gear | null): string => {
-    if (gear === null) return 'null';
-    const text = known.get(gear) ?? JSON.stringify(gear);
-    known.set(gear, text);
-    return text;
-  };
-  return (value) => {
-    if (!isGeared(value)) return JSON.stringify(value) ?? '';
-    return `${JSON.stringify({ ...value, gear: null })}\n${gearText(value.gear)}`;
-  };
+function idOf(item: unknown): unknown {
+  return typeof item === 'object' && item !== null && 'id' in item ? item.id : undefined;
 }
 
-type Geared = { readonly gear: Gear | null };
-
-function isGeared(value: unknown): value is Geared {
-  return typeof value === 'object' && value !== null && 'gear' in value;
+/** Whether plain data reads the same from end to end, with its keys in the same order. */
+function isSameData(one: unknown, other: unknown): boolean {
+  if (Object.is(one, other)) return true;
+  if (typeof one !== 'object' || typeof other !== 'object' || one === null || other === null)
+    return false;
+  const names = Object.keys(one);
+  const others = Object.keys(other);
+  if (names.length !== others.length || Array.isArray(one) !== Array.isArray(other)) return false;
+  for (let i = 0; i < names.length; i++) {
+    const name = names[i] as keyof typeof one;
+    if (name !== others[i] || !isSameData(one[name], other[name])) return false;
+  }
+  return true;
 }
 
 /** What of a loudspeaker says where it stands, and nothing of its signal. */
