@@ -3,7 +3,8 @@
 // Plain data, SI units, worked out in a second phase (`withField`), since it takes longer than a keystroke. Levels are dB SPL (RMS)
 // for the drive that `level` tells; phases go with e^{+jωt}, flight and latencies included.
 
-import type { Note } from './setup.ts';
+import type { Path } from '../schema/model/path.ts';
+import type { FilterChoice, Note } from './setup.ts';
 
 export interface FieldFigures {
   /** The grid of all curves that name no other. */
@@ -27,6 +28,8 @@ export interface FieldFigures {
   /** What the nearest surfaces do to each loudspeaker at the reference seat; free-standing and built-in ones alike. */
   readonly boundaries: readonly BoundaryCurve[];
   readonly uncertainty: UncertaintyFigures | null;
+  /** The crossovers' sums in the room, at the reference seat; absent while curves only follow a hand. */
+  readonly crossovers?: readonly CrossoverInRoom[];
   readonly notes: readonly Note[];
 }
 
@@ -135,6 +138,32 @@ export interface BoundaryCurve {
   readonly frequency_hz: readonly number[];
   /** Direct sound and first reflections together, re the direct sound. */
   readonly level_db: readonly number[];
+}
+
+/** One crossover with the room and everything on the way in its sum; mean over its mains. */
+export interface CrossoverInRoom {
+  /** Where the crossover's setting stands. */
+  readonly path: Path;
+  readonly set: string | null;
+  /** The same ripple without the room, beside it. */
+  readonly anechoicRipple_db: number;
+  readonly current: RoomOutcome;
+  /** The start that practice names. */
+  readonly practice: RoomOutcome | null;
+  /** What the anechoic sum suggests. */
+  readonly suggested: RoomOutcome | null;
+  /** The joint setting that a bounded search finds best by deviation and practice; `current` itself where none is better. */
+  readonly best: RoomOutcome;
+}
+
+export interface RoomOutcome {
+  readonly filter: FilterChoice;
+  readonly polarity: 'normal' | 'inverted';
+  readonly subDelay_s: number;
+  /** Largest minus smallest third-octave mean within an octave of the crossover. */
+  readonly ripple_db: number;
+  /** Of the third-octave means from 40 Hz to 160 Hz, root mean square about their mean: what settings are compared by. */
+  readonly deviation_db: number;
 }
 
 /** What the envelope is made of: half widths, as stated in the file or as documented. */

@@ -8,7 +8,12 @@ import { type ComplexResponse, productOf } from '../acoustics/complex.ts';
 import type { CrossoverInRoom, RoomOutcome } from '../fieldFigures.ts';
 import type { CrossoverCase } from '../parts/crossoverCase.ts';
 import { type Dialled, dialledOf, rankingInput } from '../parts/crossoverInput.ts';
-import { offeredSlopes, type RankingInput, type SlopePair } from '../parts/crossoverRanking.ts';
+import {
+  heldAgainst_db,
+  offeredSlopes,
+  type RankingInput,
+  type SlopePair,
+} from '../parts/crossoverRanking.ts';
 import { electrical } from '../parts/crossoverSides.ts';
 import type { CrossoverFigures, CrossoverOutcome, FilterChoice } from '../setup.ts';
 import { stepsBetween } from '../signal/steps.ts';
@@ -54,7 +59,7 @@ export function crossoverInRoom(
     current: own,
     practice: practice && told(practice),
     suggested: ranked[0] ? told(ranked[0]) : null,
-    best: best.deviation_db < own.deviation_db ? best : own,
+    best: score_db(best) < score_db(own) ? best : own,
   };
 }
 
@@ -83,13 +88,18 @@ function searched(
       for (const polarity of polarities) {
         for (const subDelay_s of delays_s) {
           const outcome = exchange(slopes, { filter, polarity, subDelay_s });
-          if (outcome !== null && (best === null || outcome.deviation_db < best.deviation_db))
+          if (outcome !== null && (best === null || score_db(outcome) < score_db(best)))
             best = outcome;
         }
       }
     }
   }
   return best;
+}
+
+/** Deviation, and what practice holds against the setting, as for the anechoic ranking. */
+function score_db({ deviation_db, filter, subDelay_s }: RoomOutcome): number {
+  return deviation_db + heldAgainst_db(filter.frequency_hz, subDelay_s, filter.slope_db_oct / 6);
 }
 
 /** Pressures at the seat: each main by itself, and all subwoofers together for its channel. */

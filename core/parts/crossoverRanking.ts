@@ -131,9 +131,14 @@ function rankAt(input: RankingInput, wanted_hz: readonly number[]): readonly Ran
 
 /** What practice holds against a candidate beyond its sum. */
 function practice_db({ frequency_hz, delay_s, pair }: CrossoverCandidate): number {
+  const order = Math.max(pair.highPass?.order ?? 0, pair.lowPass?.order ?? 0);
+  return heldAgainst_db(frequency_hz, delay_s, order);
+}
+
+/** The same for any setting: a place that is heard, steep filters, a delay beyond alignment. */
+export function heldAgainst_db(frequency_hz: number, delay_s: number, order: number): number {
   const above_hz = frequency_hz - LOCATED_HZ;
   const located_db = 0 < above_hz ? LOCATED_DB + (above_hz / 20) * LOCATED_DB_PER_20_HZ : 0;
-  const order = Math.max(pair.highPass?.order ?? 0, pair.lowPass?.order ?? 0);
   const steep_db = USUAL_ORDER < order ? STEEP_DB : 0;
   return located_db + steep_db + Math.abs(delay_s) * frequency_hz * CYCLE_DB;
 }
@@ -144,6 +149,11 @@ interface Slope extends SlopePair {
 }
 
 const NO_SLOPES: SlopePair = { main_db_oct: null, sub_db_oct: null };
+
+/** The pairs of slopes that can be dialled in. */
+export function offeredSlopes(input: RankingInput): readonly SlopePair[] {
+  return slopesOf(input).map(({ main_db_oct, sub_db_oct }) => ({ main_db_oct, sub_db_oct }));
+}
 
 /** Slopes that exist as filters: the same on both sides where the device offers that, else every pair. */
 function slopesOf(input: RankingInput): readonly Slope[] {

@@ -2,6 +2,7 @@
 
 import { boundaryCurves } from '../field/boundaryCurve.ts';
 import { type FieldContext, fieldContext, noFieldNote } from '../field/context.ts';
+import { crossoverInRoom } from '../field/crossoverInRoom.ts';
 import type { TransfersOf } from '../field/curves.ts';
 import { drawnTransfers, nominalTransfers } from '../field/drawn.ts';
 import { createAtLevel, type Drive, type Drives, drivesOf, waysOf } from '../field/drives.ts';
@@ -13,9 +14,15 @@ import { type GroupCurves, seatCurves } from '../field/seatCurves.ts';
 import { surfaceNotes } from '../field/surfaces.ts';
 import { createTransfers, type Transfers } from '../field/transfers.ts';
 import { drawsOf, uncertaintyOf } from '../field/uncertainty.ts';
-import type { BoundaryCurve, FieldFigures, PolarityFigures } from '../fieldFigures.ts';
+import type {
+  BoundaryCurve,
+  CrossoverInRoom,
+  FieldFigures,
+  PolarityFigures,
+} from '../fieldFigures.ts';
 import type { Note, Setup } from '../setup.ts';
 import { trace } from '../signal/traced.ts';
+import { crossoverCases } from './crossoverCase.ts';
 import { memoPart } from './memo.ts';
 import { placedSources } from './referenceSeat.ts';
 import { createSteadyRoom } from './steadyRoom.ts';
@@ -32,14 +39,19 @@ export interface FieldPart {
 }
 
 export type FieldWork = (
-  setup: Pick<Setup, 'room' | 'air' | 'space' | 'referenceSeat'>,
+  setup: Pick<Setup, 'room' | 'air' | 'space' | 'referenceSeat'> &
+    Partial<Pick<Setup, 'crossovers'>>,
   options: FieldOptions,
 ) => FieldPart;
 
-/** A worker for one file: keeps fields by room, receivers and sources by place, filters by what is dialled in. */
-export function createFieldWork(): FieldWork {
+/**
+ * A worker for one file: keeps fields by room, receivers and sources by place, filters by what is dialled in.
+ *
+ * @param transfers shared with whoever else asks for fields of the same file
+ */
+export function createFieldWork(transfers: Transfers = createTransfers()): FieldWork {
   const memory: Memory = {
-    transfers: createTransfers(),
+    transfers,
     boundaries: kept(60),
     curves: remembered(MOST_GROUPS),
     polarities: { whole: remembered(MOST_GROUPS), overlap: remembered(MOST_GROUPS) },
@@ -135,6 +147,9 @@ function figures(
     ),
     boundaries: boundaryCurves(context, placed, reference, memory.boundaries),
     uncertainty: options.envelope ? uncertainty : null,
+    ...(options.envelope && 0 <= reference
+      ? { crossovers: crossoversAt(setup, context, usable, nominal, reference) }
+      : {}),
     notes: [
       ...notes,
       ...problems,
@@ -142,6 +157,25 @@ function figures(
       ...(options.envelope && fieldRoom.shape.box === null ? [FIRST_ORDER] : []),
     ],
   };
+}
+
+/** The crossovers of the Setup, in their order, with the room in their sums. */
+function crossoversAt(
+  { room, crossovers }: Of,
+  { fieldRoom, frequency_hz }: FieldContext,
+  drives: readonly Drive[],
+  nominal: TransfersOf,
+  reference: number,
+): readonly CrossoverInRoom[] {
+  if (crossovers === undefined || crossovers.length === 0) return [];
+  const { density_kg_m3 } = fieldRoom.medium;
+  const transferOf = (source: string) => nominal(source)?.[reference] ?? null;
+  const at = { frequency_hz, density_kg_m3, transferOf };
+  const cases = crossoverCases(room, trace(room).paths);
+  return crossovers.flatMap((figures, index) => {
+    const of = cases[index];
+    return of === undefined ? [] : (crossoverInRoom(of, figures, drives, at) ?? []);
+  });
 }
 
 function polarityAt(

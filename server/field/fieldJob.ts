@@ -1,5 +1,8 @@
 // A job of the second phase: what the low end of one room is worked out from, and who does it, here or in another thread.
 
+import { createFieldMaps, type FieldMaps } from '../../core/field/fieldMap.ts';
+import { createTransfers } from '../../core/field/transfers.ts';
+import type { FieldMap, FieldMapRequest } from '../../core/fieldFigures.ts';
 import { createFieldWork, type FieldPart, type FieldWork } from '../../core/parts/field.ts';
 import type { Setup } from '../../core/setup.ts';
 
@@ -7,10 +10,21 @@ import type { Setup } from '../../core/setup.ts';
 export interface FieldJob {
   /** Its caches are kept by file. */
   readonly uri: string;
-  readonly of: Pick<Setup, 'room' | 'air' | 'space' | 'referenceSeat'>;
+  readonly of: Pick<Setup, 'room' | 'air' | 'space' | 'referenceSeat'> &
+    Partial<Pick<Setup, 'crossovers'>>;
+  /** Left out: the whole low end. */
+  readonly ask?: FieldAsk;
 }
 
-export type FieldReply = { readonly part: FieldPart } | { readonly fault: string };
+/** What must come quickly: curves without their envelope, or a map. */
+export type FieldAsk =
+  | { readonly kind: 'follow' }
+  | { readonly kind: 'map'; readonly request: FieldMapRequest };
+
+export type FieldReply =
+  | { readonly part: FieldPart }
+  | { readonly map: FieldMap | null }
+  | { readonly fault: string };
 
 /** Does one job after another; keeps what the next one of the same file can use. */
 export interface FieldDesk {
@@ -19,13 +33,18 @@ export interface FieldDesk {
 }
 
 export function createFieldDesk(): FieldDesk {
-  const works = new Map<string, FieldWork>();
+  const works = new Map<string, { readonly field: FieldWork; readonly maps: FieldMaps }>();
+  const made = () => {
+    const transfers = createTransfers();
+    return { field: createFieldWork(transfers), maps: createFieldMaps(transfers) };
+  };
   return {
-    work: ({ uri, of }) => {
-      const work = works.get(uri) ?? createFieldWork();
-      works.set(uri, work);
+    work: ({ uri, of, ask }) => {
+      const { field, maps } = works.get(uri) ?? made();
+      works.set(uri, { field, maps });
       try {
-        return { part: work(of, { envelope: true }) };
+        if (ask?.kind === 'map') return { map: maps(of, ask.request) };
+        return { part: field(of, { envelope: ask === undefined }) };
       } catch (error) {
         return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
       }

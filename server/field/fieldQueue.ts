@@ -1,11 +1,13 @@
 // The queue before the worker: one job runs, one version of each file waits, and it is always the newest.
 
 import type { Setup } from '../../core/setup.ts';
-import type { FieldHost, FieldReply, FieldWorker } from './fieldJob.ts';
+import type { FieldAsk, FieldHost, FieldReply, FieldWorker } from './fieldJob.ts';
 
 export interface FieldQueue {
   /** Takes the place of what waits for this file. */
   readonly ask: (uri: string, of: Setup) => void;
+  /** Before all that waits; null where what runs takes long, or is stopped meanwhile. */
+  readonly quick: (uri: string, of: Setup, ask: FieldAsk) => Promise<FieldReply | null>;
   /** Nothing of this file is wanted any more. */
   readonly drop: (uri: string) => void;
 }
@@ -21,7 +23,16 @@ export interface FieldQueueListener {
 /** After this a person wants to know what keeps the machine busy. */
 const LONG_MS = 1000;
 
+interface Quick {
+  readonly uri: string;
+  readonly of: Setup;
+  readonly ask: FieldAsk;
+  readonly done: (reply: FieldReply | null) => void;
+}
+
 interface Running {
+  /** null for what the room's file asked for. */
+  readonly quick: Quick | null;
   readonly uri: string;
   readonly of: Setup;
   isLong: boolean;
@@ -30,41 +41,52 @@ interface Running {
 
 export function createFieldQueue(host: FieldHost, listener: FieldQueueListener): FieldQueue {
   const waiting = new Map<string, Setup>();
+  const quicks: Quick[] = [];
   let worker: FieldWorker | null = null;
   let running: Running | null = null;
 
   function next(): void {
-    const [first] = waiting;
-    if (running !== null || first === undefined) return;
-    const [uri, of] = first;
-    waiting.delete(uri);
-    const job: Running = { uri, of, isLong: false, endTelling: () => undefined };
+    if (running !== null) return;
+    const quick = quicks.shift() ?? null;
+    const [uri, of] = quick ? [quick.uri, quick.of] : ([...waiting][0] ?? []);
+    if (uri === undefined || of === undefined) return;
+    if (quick === null) waiting.delete(uri);
+    const job: Running = { quick, uri, of, isLong: false, endTelling: () => undefined };
     running = job;
     job.endTelling = host.after(LONG_MS, () => tellLong(job));
     worker ??= host.start();
-    const { room, air, space, referenceSeat } = of;
-    worker.work({ uri, of: { room, air, space, referenceSeat } }, (reply) => {
+    const { room, air, space, referenceSeat, crossovers } = of;
+    const about = { uri, of: { room, air, space, referenceSeat, crossovers } };
+    worker.work(quick ? { ...about, ask: quick.ask } : about, (reply) => {
       if (running !== job) return;
       job.endTelling();
       running = null;
-      listener.answered(uri, of, reply);
+      if (quick) quick.done(reply);
+      else listener.answered(uri, of, reply);
       next();
     });
   }
 
   function tellLong(job: Running): void {
     job.isLong = true;
+    giveUpQuick();
     job.endTelling = listener.long(job.uri, () => {
       if (running !== job) return;
       stop();
-      listener.stopped(job.uri, job.of);
+      if (job.quick === null) listener.stopped(job.uri, job.of);
       next();
     });
+  }
+
+  /** A hand does not wait. */
+  function giveUpQuick(): void {
+    for (const { done } of quicks.splice(0)) done(null);
   }
 
   /** In the middle of a job. What the worker has kept goes with it. */
   function stop(): void {
     running?.endTelling();
+    running?.quick?.done(null);
     running = null;
     worker?.end();
     worker = null;
@@ -77,6 +99,13 @@ export function createFieldQueue(host: FieldHost, listener: FieldQueueListener):
       if (running?.uri === uri && running.isLong && spaceOf(running.of) !== spaceOf(of)) stop();
       next();
     },
+    quick: (uri, of, ask) =>
+      running?.isLong
+        ? Promise.resolve(null)
+        : new Promise((done) => {
+            quicks.push({ uri, of, ask, done });
+            next();
+          }),
     drop(uri) {
       waiting.delete(uri);
       if (running?.uri === uri && running.isLong) stop();
