@@ -91,7 +91,7 @@ function pairDrift(
       isJudged: changed === null || changed.length === 0,
       limits,
       distance_m: distanceTo_m(room, match.later),
-      temperatures: [earlier.told.temperature_k, later.told.temperature_k],
+      temperatures_k: [earlier.told.temperature_k, later.told.temperature_k],
     });
   });
   return {

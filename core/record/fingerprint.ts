@@ -2,7 +2,7 @@
 
 import type { Path } from '../../schema/model/path.ts';
 import { canonicalText } from './canonical.ts';
-import { fnv1a, folded16, hexadecimal } from './fnv.ts';
+import { digest16, digest32 } from './fnv.ts';
 import { type RoomOfPart, SETUP_PARTS, type SetupPart, setupPart } from './setupParts.ts';
 
 export interface Fingerprint {
@@ -29,14 +29,14 @@ export type PartTexts = Readonly<Record<SetupPart, string | null>>;
 export function fingerprint(texts: PartTexts): Fingerprint {
   const parts = SETUP_PARTS.map((part) => {
     const text = texts[part];
-    return { part, digits: text === null ? null : hexadecimal(folded16(fnv1a(text)), 4) };
+    return { part, digits: text === null ? null : digest16(text) };
   });
   if (parts.some(({ digits }) => digits === null)) return { text: null, parts, short: null };
   const whole = SETUP_PARTS.map((part) => `${part}\n${texts[part]}`).join('\n');
   return {
     text: `s-${parts.map(({ digits }) => digits).join('-')}`,
     parts,
-    short: `s-${hexadecimal(fnv1a(whole), 8)}`,
+    short: `s-${digest32(whole)}`,
   };
 }
 

@@ -18,7 +18,7 @@ export interface TakeDriftInput {
   /** From the one source that sounded to the microphone; null where that is not known. */
   readonly distance_m: number | null;
   /** Kelvin, the earlier session's first. */
-  readonly temperatures: readonly [number | null, number | null];
+  readonly temperatures_k: readonly [number | null, number | null];
 }
 
 /** What a microphone put back by hand, some 2 cm, does to an arrival: common practice, no source. */
@@ -62,8 +62,8 @@ function arrivalDrift(
   later: MeasuredTake,
   {
     distance_m,
-    temperatures: [before_k, after_k],
-  }: Pick<TakeDriftInput, 'distance_m' | 'temperatures'>,
+    temperatures_k: [before_k, after_k],
+  }: Pick<TakeDriftInput, 'distance_m' | 'temperatures_k'>,
 ): TakeDrift['arrival'] {
   if (earlier.arrival_s === null || later.arrival_s === null) return null;
   if (earlier.arrivalBy !== later.arrivalBy) return null;

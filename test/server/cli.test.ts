@@ -139,6 +139,7 @@ test('figures have exactly the keys that the page tells, and null where nothing 
     'crossovers',
     'settings',
     'power',
+    'record',
     'findings',
     'cautions',
     'notes',
