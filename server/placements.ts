@@ -36,7 +36,7 @@ function roomBut(
   subwoofer: string,
   { candidates }: RoomPlacement,
 ): string {
-  const { space, seats, speakers, subwoofers, devices, wiring, sets, targets } = room;
+  const { space, seats, speakers, subwoofers, devices, wiring, cables, sets, targets } = room;
   const others = subwoofers.map((sub) => (sub.id === subwoofer ? { ...sub, at: null } : sub));
   const brought = new Set(
     candidates.flatMap(({ dialIn }) => dialIn.map(({ path }) => path.join('\n'))),
@@ -47,6 +47,6 @@ function roomBut(
       values: of.values.filter(({ path }) => !brought.has(path.join('\n'))),
     }))
     .filter(({ values, sampleRate_hz }) => 0 < values.length || sampleRate_hz !== null);
-  const about = { space, seats, speakers, devices, wiring, settings, sets, targets, air };
+  const about = { space, seats, speakers, devices, wiring, cables, settings, sets, targets, air };
   return JSON.stringify([about, others, referenceSeat]);
 }

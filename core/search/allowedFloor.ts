@@ -6,6 +6,11 @@ import { type Point2, type Point3, planDistance_m } from '../acoustics/point.ts'
 import { contains, wallDistances_m } from '../acoustics/polygon.ts';
 import type { RoomShape } from '../parts/roomShape.ts';
 
+export interface Reach {
+  readonly from: Point2;
+  readonly length_m: number;
+}
+
 export interface FloorRules {
   /** Lines of the grid, metres apart; the places right at the walls are always among them. */
   readonly step_m: number;
@@ -13,8 +18,8 @@ export interface FloorRules {
   readonly gap_m: number;
   /** The cabinet is no farther from the nearest wall than this; null for anywhere. */
   readonly nearWall_m: number | null;
-  /** Where the cable begins and how long it is, along the floor in a straight line; null where it does not matter. */
-  readonly cable: { readonly from: Point2; readonly length_m: number } | null;
+  /** Where each cable begins and how long it is, along the floor in a straight line. */
+  readonly cables: readonly Reach[];
 }
 
 export interface SubSize {
@@ -58,8 +63,8 @@ export function allowedPlaces(
     if (toWall_m < half_m + rules.gap_m - HAIR_M || !contains(shape.plan, at)) return false;
     if (rules.nearWall_m !== null && rules.nearWall_m + half_m + HAIR_M < toWall_m) return false;
     if (ceilingHeight_m(shape.ceiling, at) < Math.max(height_m, size.height_m)) return false;
-    const { cable } = rules;
-    if (cable !== null && cable.length_m < planDistance_m(cable.from, at)) return false;
+    if (rules.cables.some(({ from, length_m }) => length_m < planDistance_m(from, at)))
+      return false;
     if (seats.some((seat) => planDistance_m(seat, at) < FROM_SEAT_M)) return false;
     if (fixtures.some((one) => isOver(one, at, half_m))) return false;
     return others.every(

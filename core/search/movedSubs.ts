@@ -1,11 +1,12 @@
 // Which subwoofers of a room are to be placed, and where each of them may stand.
 
 import type { Room, Speaker } from '../../schema/model/room.ts';
-import type { Point2, Point3 } from '../acoustics/point.ts';
+import type { Point3 } from '../acoustics/point.ts';
 import type { FieldContext } from '../field/context.ts';
 import {
   allowedPlaces,
   type FloorRules,
+  type Reach,
   type SubSize,
   USUAL_GAP_M,
   USUAL_SIZE,
@@ -29,7 +30,8 @@ export interface PlaceOptions {
   readonly subs?: readonly string[];
   readonly step_m?: number;
   readonly nearWall_m?: number;
-  readonly cable?: { readonly from: Point2; readonly length_m: number };
+  /** Beside those that the file records. */
+  readonly cables?: readonly Reach[];
 }
 
 const STEP_M = { box: 0.1, other: 0.25 } as const;
@@ -52,9 +54,11 @@ export function movedSubs(
   });
 }
 
+type PlacesOf = Pick<Room, 'space' | 'seats' | 'speakers' | 'subwoofers' | 'devices' | 'cables'>;
+
 export function placesOf(
   { fieldRoom: { shape } }: FieldContext,
-  room: Pick<Room, 'space' | 'seats' | 'speakers' | 'subwoofers'>,
+  room: PlacesOf,
   moved: readonly MovedSub[],
   sub: MovedSub,
   options: PlaceOptions,
@@ -63,9 +67,25 @@ export function placesOf(
     step_m: options.step_m ?? STEP_M[shape.box === null ? 'other' : 'box'],
     gap_m: USUAL_GAP_M,
     nearWall_m: options.nearWall_m ?? null,
-    cable: options.cable ?? null,
+    cables: [...cablesOf(room, moved, sub), ...(options.cables ?? [])],
   };
   const ids = new Set(moved.map(({ source }) => source.id));
   const others = [...room.speakers, ...room.subwoofers].filter(({ id }) => !ids.has(id));
   return allowedPlaces(shape, room, others, sub.size, sub.height_m, rules);
+}
+
+/** Runs between a sub and whatever stays and has a place: the sub stands no farther from it than its cable reaches. */
+function cablesOf(
+  { cables, speakers, subwoofers, devices }: PlacesOf,
+  moved: readonly MovedSub[],
+  { source }: MovedSub,
+): readonly Reach[] {
+  const isMoved = (id: string) => moved.some((sub) => sub.source.id === id);
+  const things = [...speakers, ...subwoofers, ...devices];
+  return (cables ?? []).flatMap(({ from, to, length_m }): readonly Reach[] => {
+    if (from !== source.id && to !== source.id) return [];
+    const other = things.find(({ id }) => id === (from === source.id ? to : from));
+    const at = other?.at ?? null;
+    return other === undefined || at === null || isMoved(other.id) ? [] : [{ from: at, length_m }];
+  });
 }

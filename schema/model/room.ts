@@ -20,6 +20,8 @@ export interface Room {
   readonly devices: readonly Device[];
   readonly wiring: readonly Connection[];
   readonly circuits: readonly Circuit[];
+  /** The physical runs whose ends and lengths are known; absent where the file records none. */
+  readonly cables?: readonly Cable[];
   readonly settings: readonly DeviceSettings[];
   readonly sets: readonly SpeakerSet[];
   readonly targets: Targets;
@@ -139,6 +141,16 @@ export interface Device {
   readonly gearId: string | null;
   /** What each source output carries, where the file says so. */
   readonly channels: readonly { readonly port: string; readonly channel: string }[];
+  /** Where it stands; absent where the file does not say. */
+  readonly at?: Point;
+}
+
+/** One physical run, by the names of the things at its ends. */
+export interface Cable {
+  readonly id: string;
+  readonly from: string;
+  readonly to: string;
+  readonly length_m: number;
 }
 
 /** One line of `wiring`; `index` is its place in that list. */

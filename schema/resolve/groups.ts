@@ -1,6 +1,6 @@
 // Circuits, sets and cables: who belongs to each, with wrong names told.
 
-import type { Circuit, SpeakerSet } from '../model/room.ts';
+import type { Cable, Circuit, SpeakerSet } from '../model/room.ts';
 import { deviceAndPort, wordIn } from './arrow.ts';
 import { referLayout } from './channels.ts';
 import { below, entriesOf, itemsOf, type Place, scalarOf } from './place.ts';
@@ -28,23 +28,33 @@ export function readSets(reading: Reading, place: Place, scope: Scope): readonly
   }));
 }
 
-/** Cables are for the sheet; only the names at their ends are looked at here. */
-export function checkCables(reading: Reading, place: Place, scope: Scope): void {
-  for (const entry of entriesOf(place))
-    for (const end of ['from', 'to']) referDeviceOrPort(reading, below(entry, end), scope);
+/** Runs with both ends and a length; of the others the names are looked at. */
+export function readCables(reading: Reading, place: Place, scope: Scope): readonly Cable[] {
+  return entriesOf(place).flatMap((entry): readonly Cable[] => {
+    const from = referDeviceOrPort(reading, below(entry, 'from'), scope);
+    const to = referDeviceOrPort(reading, below(entry, 'to'), scope);
+    const length_m = si(reading, below(entry, 'length'), 'length', 'optional');
+    if (from === null || to === null || length_m === null) return [];
+    return [{ id: entry.name, from, to, length_m }];
+  });
 }
 
-/** `desk` or `desk.main_left`. */
-export function referDeviceOrPort(reading: Reading, place: Place, scope: Scope): void {
+/**
+ * `desk` or `desk.main_left`.
+ *
+ * @returns the thing's id; null where there is none of that name
+ */
+export function referDeviceOrPort(reading: Reading, place: Place, scope: Scope): string | null {
   const scalar = scalarOf(place);
-  if (scalar === null || scalar.text === 'unknown' || isFaulty(reading, place.path)) return;
+  if (scalar === null || scalar.text === 'unknown' || isFaulty(reading, place.path)) return null;
   const whole = wordIn(scalar, reading.file.text, 0, scalar.text);
   const parts = deviceAndPort(whole) ?? { device: whole, port: null };
   const { device, port } = parts;
   const word = { id: device.text, range: device.range, path: place.path };
-  if (!referWord(reading, word, scope.userNames.any) || port === null) return;
+  if (!referWord(reading, word, scope.userNames.any)) return null;
   const user = scope.users.get(device.text);
-  if (user !== undefined) referAnyPort(reading, place, user, port);
+  if (user !== undefined && port !== null) referAnyPort(reading, place, user, port);
+  return device.text;
 }
 
 /** The members of a list that there are; the others are told. */

@@ -55,7 +55,8 @@ export function readDevices(reading: Reading, scope: Scope): readonly Device[] {
       const channel = referChannel(reading, entry, scope.context, 'needed');
       if (isKnown && channel !== null) channels.push({ port: entry.name, channel });
     }
-    return { ...gearOf(user), channels };
+    const at = point(reading, below(user.place, 'at'), 'optional');
+    return { ...gearOf(user), channels, ...(at === null ? {} : { at }) };
   });
 }
 

@@ -2,7 +2,7 @@
 
 import type { Habits } from '../model/quantities.ts';
 import type { Room } from '../model/room.ts';
-import { checkCables, readCircuits, readSets } from './groups.ts';
+import { readCables, readCircuits, readSets } from './groups.ts';
 import { readAskedListening, readListening } from './listening.ts';
 import { below, type Place } from './place.ts';
 import { readDevices, readSeats, readSpeakers } from './placed.ts';
@@ -19,6 +19,7 @@ import { readWiring } from './wiring.ts';
 
 export function readRoom(reading: Reading, root: Place, scope: Scope): Room {
   const targets = readTargets(reading, below(root, 'targets'), scope.context);
+  const cables = readCables(reading, below(root, 'cables'), scope);
   return {
     name: text(reading, below(root, 'name'), 'optional'),
     space: readSpace(reading, below(root, 'space'), scope),
@@ -29,6 +30,7 @@ export function readRoom(reading: Reading, root: Place, scope: Scope): Room {
     devices: readDevices(reading, scope),
     wiring: readWiring(reading, below(root, 'wiring'), scope),
     circuits: readCircuits(reading, below(root, 'circuits'), scope),
+    ...(cables.length === 0 ? {} : { cables }),
     settings: readSettings(reading, below(root, 'settings'), scope),
     sets: readSets(reading, below(root, 'sets'), scope),
     targets,
@@ -66,7 +68,7 @@ export function readPart(reading: Reading, root: Place, scope: Scope, part: stri
       readWiring(reading, place, scope);
       break;
     case 'cables':
-      checkCables(reading, place, scope);
+      readCables(reading, place, scope);
       break;
     case 'circuits':
       readCircuits(reading, place, scope);

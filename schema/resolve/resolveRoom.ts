@@ -4,8 +4,7 @@ import type { ParsedFile } from '../model/parsedFile.ts';
 import type { ResolveContext, Resolved } from '../model/resolved.ts';
 import { withinCount } from '../parse/limits.ts';
 import { checkAlternatives } from './checkAlternatives.ts';
-import { checkCables } from './groups.ts';
-import { below, rootPlace } from './place.ts';
+import { rootPlace } from './place.ts';
 import { startReading } from './reading.ts';
 import { readRoom } from './readRoom.ts';
 import { roomScope } from './scope.ts';
@@ -22,7 +21,6 @@ export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved
   const root = rootPlace(room.root);
   const scope = roomScope(reading, root, context);
   const resolved = readRoom(reading, root, scope);
-  checkCables(reading, below(root, 'cables'), scope);
   checkAlternatives(reading, root, scope);
   return {
     room: resolved,

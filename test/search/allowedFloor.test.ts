@@ -7,7 +7,7 @@ import type { Fixture, Speaker } from '../../schema/model/room.ts';
 import { expectNear } from '../support/expectNear.ts';
 
 const SIZE = { width_m: 0.4, depth_m: 0.3, height_m: 0.5 };
-const RULES: FloorRules = { step_m: 0.5, gap_m: 0.05, nearWall_m: null, cable: null };
+const RULES: FloorRules = { step_m: 0.5, gap_m: 0.05, nearWall_m: null, cables: [] };
 const BOX = { kind: 'box' as const, width_m: 4, depth_m: 3, height_m: 2.5 };
 const L_SHAPE = {
   kind: 'plan' as const,
@@ -122,7 +122,7 @@ test('near the wall: the cabinet, not its middle', () => {
 
 test('cable: a straight line from where it begins', () => {
   const from = { x_m: 0, y_m: 0 };
-  const reached = places({ rules: { cable: { from, length_m: 1 } } });
+  const reached = places({ rules: { cables: [{ from, length_m: 1 }] } });
   expectNear(
     reached.map(({ x_m, y_m }) => Math.hypot(x_m, y_m)).sort((a, b) => b - a)[0] ?? 9,
     Math.hypot(0.5, 0.5),
