@@ -5,11 +5,11 @@ import type { LevelFigures } from '../setup.ts';
 import type { TracedPath } from '../signal/traced.ts';
 import { attenuations } from './levels/attenuation.ts';
 import { bassSums } from './levels/bassSums.ts';
-import { channelReach } from './levels/channelReach.ts';
-import { type DrivenOf, drivenWays } from './levels/driven.ts';
+import { createChannelReach } from './levels/channelReach.ts';
+import { createDrivenWays, type DrivenOf } from './levels/driven.ts';
 import { pairLevels } from './levels/pairLevels.ts';
 import type { PathBand } from './levels/pathBands.ts';
-import { reachOf } from './levels/reach.ts';
+import { createReach } from './levels/reach.ts';
 import { reference_dbc } from './levels/wanted.ts';
 import { memoPart } from './memo.ts';
 import { referenceSeat } from './referenceSeat.ts';
@@ -26,27 +26,23 @@ export type WorkOutLevelReach = (
   bands: readonly (readonly PathBand[])[],
 ) => LevelReach;
 
-/** A worker. Of its inputs `chains` and `bands` are one a path, in their order. */
+/** A worker. Of its inputs `chains` and `bands` are one a path, in their order; of ways on which nothing changed it knows already. */
 export function createLevelReachPart(): WorkOutLevelReach {
   const reference = memoPart(['targets', 'policy'], reference_dbc);
-  return (room, ...rest) => levelReach(room, reference(room), ...rest);
-}
-
-function levelReach(
-  room: DrivenOf,
-  level_dbc: number | null,
-  paths: readonly TracedPath[],
-  chains: readonly GainChain[],
-  bands: readonly (readonly PathBand[])[],
-): LevelReach {
-  const seat = referenceSeat(room)?.id ?? null;
-  const ways = drivenWays(room, paths, chains, bands);
-  const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
-  return {
-    reach,
-    channels: channelReach(ways, level_dbc),
-    pairs: pairLevels(ways),
-    attenuation: attenuations(room, ways, level_dbc),
-    bassSums: bassSums(room, paths, reach),
+  const drivenWays = createDrivenWays();
+  const reachOf = createReach();
+  const channelReach = createChannelReach();
+  return (room, paths, chains, bands) => {
+    const level_dbc = reference(room);
+    const seat = referenceSeat(room)?.id ?? null;
+    const ways = drivenWays(room, paths, chains, bands);
+    const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
+    return {
+      reach,
+      channels: channelReach(ways, level_dbc),
+      pairs: pairLevels(ways),
+      attenuation: attenuations(room, ways, level_dbc),
+      bassSums: bassSums(room, paths, reach),
+    };
   };
 }

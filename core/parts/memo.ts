@@ -17,10 +17,14 @@ export function memoPart<Key extends keyof Room, Others extends readonly unknown
   let last: { readonly inputs: readonly unknown[]; readonly answer: Answer } | null = null;
   return (room, ...others) => {
     const inputs = [...keys.map((key) => room[key]), ...others];
-    const isSame = last?.inputs.every((input, index) => input === inputs[index]) ?? false;
-    if (last === null || !isSame) last = { inputs, answer: compute(room, ...others) };
+    if (last === null || !isSameList(last.inputs, inputs))
+      last = { inputs, answer: compute(room, ...others) };
     return last.answer;
   };
+}
+
+function isSameList(one: readonly unknown[], other: readonly unknown[]): boolean {
+  return one.length === other.length && one.every((item, index) => item === other[index]);
 }
 
 /** The same for what depends on other things than the room's fields. */
@@ -40,8 +44,7 @@ export function memoEach<Thing extends object, Others extends readonly unknown[]
 ): (things: readonly Thing[], ...others: Others) => readonly Answer[] {
   let last: { readonly others: Others; readonly known: ReadonlyMap<Thing, Answer> } | null = null;
   return (things, ...others) => {
-    const isSame = last?.others.every((other, index) => other === others[index]) ?? false;
-    const before = isSame ? last?.known : undefined;
+    const before = last !== null && isSameList(last.others, others) ? last.known : undefined;
     const known = new Map<Thing, Answer>();
     const answers = things.map((thing) => {
       const answer = before?.get(thing) ?? compute(thing, ...others);
@@ -52,6 +55,22 @@ export function memoEach<Thing extends object, Others extends readonly unknown[]
     return answers;
   };
 }
+
+/** For several like things that have a name: each keeps its last answer, compared by reference, whatever becomes of the others. */
+export function memoNamed<Inputs extends readonly unknown[], Answer>(
+  compute: (...inputs: Inputs) => Answer,
+): (name: string, ...inputs: Inputs) => Answer {
+  const workers = new Map<string, (...inputs: Inputs) => Answer>();
+  return (name, ...inputs) => {
+    const worker = workers.get(name) ?? memoLast(compute);
+    if (MOST_NAMES < workers.size) workers.clear(); // of things long gone, most of them
+    workers.set(name, worker);
+    return worker(...inputs);
+  };
+}
+
+/** More ways than any room has. */
+const MOST_NAMES = 2000;
 
 /** How many answers `memoMany` keeps: more crossovers than any room has. */
 const MOST_KEPT = 48;

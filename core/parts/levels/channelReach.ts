@@ -2,35 +2,46 @@
 
 import type { ChannelReach } from '../../levelFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
+import { memoNamed } from '../memo.ts';
 import type { Driven } from './driven.ts';
 import { driverPeak_db, signalPass_db, worstOf } from './reach.ts';
 import { wantedPeak_db } from './wanted.ts';
 
-/** One entry a channel and set; channels with a driver of unknown level are left out. */
-export function channelReach(
+export type ReachOfChannels = (
   ways: readonly Driven[],
   reference_db: number | null,
+) => readonly ChannelReach[];
+
+/** A worker: one entry a channel and set; channels with a driver of unknown level are left out. */
+export function createChannelReach(): ReachOfChannels {
+  const reachOfOne = memoNamed(ofChannel);
+  return (ways, reference_db) => {
+    const named = ways.filter(({ path }) => path.channel !== null);
+    const groups = grouped(named, ({ path }) => `${path.channel} ${path.set}`);
+    return [...groups].flatMap(([name, members]) => reachOfOne(name, reference_db, ...members));
+  };
+}
+
+/** Empty or one. */
+function ofChannel(
+  reference_db: number | null,
+  ...members: readonly Driven[]
 ): readonly ChannelReach[] {
-  const named = ways.flatMap((way) =>
-    way.path.channel === null ? [] : [{ ...way, channel: way.path.channel }],
-  );
-  const groups = grouped(named, ({ channel, path }) => `${channel} ${path.set}`);
-  return [...groups.values()].flatMap((members): ChannelReach[] => {
-    const [first] = members;
-    if (first === undefined) return [];
-    const wanted_db = wantedPeak_db(reference_db, first.path.isLfe);
-    const told = members.find(({ source }) => !source.isSubwoofer) ?? first;
-    const byMember = members.map(partsOf);
-    const bands = told.bands.flatMap(({ nominal_hz }) => {
-      const parts = byMember.flatMap((byBand) => byBand.get(nominal_hz) ?? []);
-      const together = channelBand(parts);
-      if (together === null) return [];
-      const headroom_db = wanted_db === null ? null : together.max_db - wanted_db;
-      return [{ frequency_hz: nominal_hz, ...together, headroom_db }];
-    });
-    if (bands.length === 0) return [];
-    return [{ channel: first.channel, set: first.path.set, bands, worst: worstOf(bands) }];
+  const [first] = members;
+  const channel = first?.path.channel ?? null;
+  if (first === undefined || channel === null) return [];
+  const wanted_db = wantedPeak_db(reference_db, first.path.isLfe);
+  const told = members.find(({ source }) => !source.isSubwoofer) ?? first;
+  const byMember = members.map(partsOf);
+  const bands = told.bands.flatMap(({ nominal_hz }) => {
+    const parts = byMember.flatMap((byBand) => byBand.get(nominal_hz) ?? []);
+    const together = channelBand(parts);
+    if (together === null) return [];
+    const headroom_db = wanted_db === null ? null : together.max_db - wanted_db;
+    return [{ frequency_hz: nominal_hz, ...together, headroom_db }];
   });
+  if (bands.length === 0) return [];
+  return [{ channel, set: first.path.set, bands, worst: worstOf(bands) }];
 }
 
 interface Part {

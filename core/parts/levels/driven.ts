@@ -1,12 +1,14 @@
 // Driven: each driver with the ways that count for its level, their chains, and the distance to the reference seat.
 
 import type { Gear } from '../../../schema/model/gear.ts';
+import type { Point } from '../../../schema/model/quantities.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import { distance_m } from '../../acoustics/point.ts';
 import { BOUNDARY_DB, fullOutput_dbspl } from '../../field/source.ts';
 import type { GainChain } from '../../levelFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
 import type { TracedPath } from '../../signal/traced.ts';
+import { memoNamed } from '../memo.ts';
 import { type PlacedSource, placedSources, referenceSeat } from '../referenceSeat.ts';
 import { gainChain } from './gainChain.ts';
 import type { PathBand } from './pathBands.ts';
@@ -44,34 +46,53 @@ export function chainsOf(
   );
 }
 
-/** Every way to a driver in its place, as the reference seat hears it; empty without a seat. */
-export function drivenWays(
+export type DrivenWays = (
   room: DrivenOf,
   paths: readonly TracedPath[],
   chains: readonly GainChain[],
   bands: readonly (readonly PathBand[])[],
-): readonly Driven[] {
-  const ear = referenceSeat(room)?.at ?? null;
-  if (ear === null) return [];
-  const sources = new Map(placedSources(room).map((source) => [source.id, source]));
-  return paths.flatMap((path, index) => {
-    const source = sources.get(path.target);
-    const chain = chains[index];
-    if (source === undefined || chain === undefined) return [];
-    const away_m = distance_m(source.at, ear);
-    return [
-      {
-        source,
-        path,
-        chain,
-        bands: bands[index] ?? [],
-        distance_m: away_m,
-        spread_db: 20 * Math.log10(Math.max(NEAREST_M, away_m)),
-        boundary_db: isBounded(source) ? BOUNDARY_DB : 0,
-        usable_db: usable_db(chain),
-      },
-    ];
-  });
+) => readonly Driven[];
+
+/**
+ * A worker: every way to a driver in its place, as the reference seat hears it; empty without a seat. A way on which nothing
+ * changed is the very same object again.
+ */
+export function createDrivenWays(): DrivenWays {
+  const drivenOf = memoNamed(driven);
+  return (room, paths, chains, bands) => {
+    const ear = referenceSeat(room)?.at ?? null;
+    if (ear === null) return [];
+    const sources = new Map(placedSources(room).map((source) => [source.id, source]));
+    return paths.flatMap((path, index) => {
+      const source = sources.get(path.target);
+      const chain = chains[index];
+      if (source === undefined || chain === undefined) return [];
+      return drivenOf(`${index}`, source, path, chain, bands[index] ?? NO_BANDS, ear);
+    });
+  };
+}
+
+/** The same list each time. */
+const NO_BANDS: readonly PathBand[] = [];
+
+function driven(
+  source: PlacedSource,
+  path: TracedPath,
+  chain: GainChain,
+  bands: readonly PathBand[],
+  ear: Point,
+): Driven {
+  const away_m = distance_m(source.at, ear);
+  return {
+    source,
+    path,
+    chain,
+    bands,
+    distance_m: away_m,
+    spread_db: 20 * Math.log10(Math.max(NEAREST_M, away_m)),
+    boundary_db: isBounded(source) ? BOUNDARY_DB : 0,
+    usable_db: usable_db(chain),
+  };
 }
 
 function usable_db({ points }: GainChain): number {

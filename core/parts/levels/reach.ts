@@ -3,6 +3,7 @@
 import { BOUNDARY_DB } from '../../field/source.ts';
 import type { BandReach, ReachFigures } from '../../levelFigures.ts';
 import { valueAt } from '../coverings.ts';
+import { memoNamed } from '../memo.ts';
 import { type Driven, fullScale_db, leading } from './driven.ts';
 import type { PathBand } from './pathBands.ts';
 import { wantedPeak_db } from './wanted.ts';
@@ -20,33 +21,48 @@ const NOMINAL_RATIO = 1.03;
 /** A data sheet's lowest figure holds for the band around it: half a third octave. */
 const BAND_EDGE_RATIO = 10 ** (-1 / 20);
 
-/** One entry for each driver, set and kind of channel. */
-export function reachOf(
+export type ReachOfDrivers = (
   ways: readonly Driven[],
   seat: string,
   reference_db: number | null,
-): readonly ReachFigures[] {
-  const all = leading(ways);
-  return all.map((way) => {
-    const wanted_db = wantedPeak_db(reference_db, way.path.isLfe);
-    const range_hz = rangeOf(way);
-    const together = all.filter((other) => other !== way && playsTheSame(other, way));
-    const bands = way.bands.map((band) => judged(way, together, band, range_hz, wanted_db));
-    return {
-      source: way.source.id,
-      set: way.path.set,
-      isSubwoofer: way.source.isSubwoofer,
-      isLfe: way.path.isLfe,
-      together: together.map(({ source }) => source.id),
-      seat,
-      distance_m: way.distance_m,
-      wanted_db,
-      range_hz,
-      bands,
-      worst: worstOf(bands),
-      unknownBelow_hz: unknownBelow_hz(way, range_hz[0]),
-    };
-  });
+) => readonly ReachFigures[];
+
+/** A worker: one entry for each driver, set and kind of channel. */
+export function createReach(): ReachOfDrivers {
+  const reachOfOne = memoNamed(ofDriver);
+  return (ways, seat, reference_db) => {
+    const all = leading(ways);
+    return all.map((way) => {
+      const together = all.filter((other) => other !== way && playsTheSame(other, way));
+      const { target, set, isLfe } = way.path;
+      return reachOfOne(`${target} ${isLfe} ${set}`, seat, reference_db, way, ...together);
+    });
+  };
+}
+
+function ofDriver(
+  seat: string,
+  reference_db: number | null,
+  way: Driven,
+  ...together: readonly Driven[]
+): ReachFigures {
+  const wanted_db = wantedPeak_db(reference_db, way.path.isLfe);
+  const range_hz = rangeOf(way);
+  const bands = way.bands.map((band) => judged(way, together, band, range_hz, wanted_db));
+  return {
+    source: way.source.id,
+    set: way.path.set,
+    isSubwoofer: way.source.isSubwoofer,
+    isLfe: way.path.isLfe,
+    together: together.map(({ source }) => source.id),
+    seat,
+    distance_m: way.distance_m,
+    wanted_db,
+    range_hz,
+    bands,
+    worst: worstOf(bands),
+    unknownBelow_hz: unknownBelow_hz(way, range_hz[0]),
+  };
 }
 
 /** Subwoofers that get the same signal share the work. */
