@@ -11,7 +11,6 @@ import type { Shared } from './connect.ts';
 import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './features/callHierarchy.ts';
 import { codeActions } from './features/codeActions.ts';
 import { codeLenses } from './features/codeLenses.ts';
-import { completion } from './features/completion/completion.ts';
 import { definition } from './features/definition.ts';
 import { diagnostics } from './features/diagnostics.ts';
 import { documentHighlights } from './features/documentHighlights.ts';
@@ -20,7 +19,6 @@ import { documentSymbols } from './features/documentSymbols.ts';
 import { eqActions, eqLenses } from './features/eqActions.ts';
 import { foldingRanges } from './features/foldingRanges.ts';
 import { formatting } from './features/formatting.ts';
-import { hover } from './features/hover.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
 import { placementActions, placementLenses } from './features/placementActions.ts';
 import { recordActions } from './features/recordActions.ts';
@@ -43,7 +41,13 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
   const at = (analysis: Analysis, position: { line: number; character: number }): number =>
     toOffset(analysis.source.text, position);
 
-  connection.onHover(on('hover', null, (a, { position }) => hover(a, at(a, position), docs())));
+  // What is asked for by hand is loaded then: a room's first findings do not wait for it.
+  connection.onHover(
+    on('hover', null, async (a, { position }) => {
+      const { hover } = await import('./features/hover.ts');
+      return hover(a, at(a, position), docs());
+    }),
+  );
   connection.onCompletion(
     on('completion', [], (a, { position }) =>
       completion(a, at(a, position), {
