@@ -16,6 +16,11 @@ import {
   type SheetAnswer,
 } from '../server/protocol/edits.ts';
 import {
+  LOW_END_REQUEST,
+  type LowEndAnswer,
+  type LowEndParams,
+} from '../server/protocol/lowEnd.ts';
+import {
   PATH_AT_REQUEST,
   type PathAtAnswer,
   RANGE_OF_REQUEST,
@@ -106,6 +111,11 @@ export class Server {
       arguments: [what === 'places' ? places : eq],
     });
     return answer !== null;
+  }
+
+  /** The low end while something moves; null where the text has moved on since `version`. */
+  lowEnd(uri: vscode.Uri, version: number, ask: LowEndParams['ask']): Promise<LowEndAnswer | null> {
+    return this.#client.sendRequest(LOW_END_REQUEST, { uri: this.#toServer(uri), version, ask });
   }
 
   #toServer(uri: vscode.Uri): string {

@@ -88,7 +88,7 @@ export function connect(connection: Connection, world: World): void {
   });
   connectConfiguration(shared, publisher);
   connectFeatures(shared, searches);
-  connectOwn(shared, searches, tryOut, world);
+  connectOwn(shared, searches, tryOut, { ...world, field });
   connectSearch(shared, searches, world.field.after);
   connectDocuments(shared, publisher, [searches, tryOut]);
   connection.listen();

@@ -2,6 +2,8 @@
 
 import type { Shared, World } from './connect.ts';
 import { editsOf } from './edits.ts';
+import type { FieldPhase } from './field/fieldPhase.ts';
+import { quickLowEnd } from './field/quickLowEnd.ts';
 import { baseName } from './files/uri.ts';
 import { toOffset, toRange, toTextEdit } from './lsp/convert.ts';
 import { pathAt } from './pathAt.ts';
@@ -14,6 +16,7 @@ import {
   type SheetAnswer,
   type SheetParams,
 } from './protocol/edits.ts';
+import { LOW_END_REQUEST, type LowEndAnswer, type LowEndParams } from './protocol/lowEnd.ts';
 import {
   PATH_AT_REQUEST,
   type PathAtAnswer,
@@ -33,8 +36,15 @@ export function connectOwn(
   { connection, session, log }: Shared,
   searches: Searches,
   tryOut: TryOut,
-  { today, files }: Pick<World, 'today' | 'files'>,
+  { today, files, field }: Pick<World, 'today' | 'files'> & { readonly field: FieldPhase },
 ): void {
+  connection.onRequest(
+    LOW_END_REQUEST,
+    guarded<LowEndParams, LowEndAnswer | null>(log, LOW_END_REQUEST, null, async (params) => {
+      const analysis = await session.analysis(params.uri);
+      return analysis === null ? null : quickLowEnd(analysis, params, field);
+    }),
+  );
   connection.onRequest(
     SETUP_REQUEST,
     guarded<SetupParams, SetupAnswer | null>(log, SETUP_REQUEST, null, async ({ uri }) => {

@@ -1,5 +1,6 @@
 // Reads what the preview's page says: its messages come from a browser, so that every part is looked at before it is used.
 
+import type { LowEndParams } from '../../server/protocol/lowEnd.ts';
 import type { PaneState, PaneToHost } from '../../server/protocol/pane.ts';
 import type { SemanticEdits } from '../edit.ts';
 
@@ -11,7 +12,7 @@ type Fields = Readonly<Record<string, unknown>>;
 /** @returns null where it is none of our messages, or not whole */
 export function readMessage(message: unknown): PaneToHost | null {
   if (!isFields(message)) return null;
-  const { kind, path, version, title, edits, what, id, trial } = message;
+  const { kind, path, version, title, edits, what, id, trial, number, ask } = message;
   switch (kind) {
     case 'ready':
       return { kind };
@@ -28,6 +29,10 @@ export function readMessage(message: unknown): PaneToHost | null {
     case 'try':
       return Number.isInteger(version) && Number.isInteger(trial) && areEdits(edits)
         ? { kind, trial: trial as number, version: version as number, edits }
+        : null;
+    case 'ask':
+      return Number.isInteger(version) && Number.isInteger(number) && isAsk(ask)
+        ? { kind, number: number as number, version: version as number, ask }
         : null;
     default:
       return null;
@@ -48,6 +53,32 @@ function areEdits(value: unknown): value is SemanticEdits {
 function isEdit(value: unknown): boolean {
   if (!isFields(value) || !isPath(value.path)) return false;
   return value.do === 'remove' || (value.do === 'set' && typeof value.value === 'string');
+}
+
+/** Finer than any pane shows. */
+const MOST_CELLS = 200;
+
+function isAsk(value: unknown): value is LowEndParams['ask'] {
+  if (!isFields(value)) return false;
+  const { kind, thing, place, request } = value;
+  if (kind === 'moved')
+    return (
+      isFields(thing) &&
+      isFields(place) &&
+      ['seats', 'speakers', 'subwoofers'].includes(String(thing.list)) &&
+      typeof thing.id === 'string' &&
+      [place.x_m, place.y_m].every(Number.isFinite)
+    );
+  if (kind !== 'map' || !isFields(request) || !isFields(request.of)) return false;
+  const { of, frequency_hz, height_m, columns, rows } = request;
+  const isNamed =
+    typeof of.source === 'string' ||
+    (typeof of.channel === 'string' && (of.set === null || typeof of.set === 'string'));
+  return (
+    isNamed &&
+    [frequency_hz, height_m].every(Number.isFinite) &&
+    [columns, rows].every((count) => Number.isInteger(count) && (count as number) <= MOST_CELLS)
+  );
 }
 
 function isPath(value: unknown): value is readonly string[] {

@@ -139,6 +139,9 @@ export class SheetPane {
       case 'try':
         void this.#try(message);
         return;
+      case 'ask':
+        void this.#ask(message);
+        return;
     }
   }
 
@@ -183,6 +186,12 @@ export class SheetPane {
     if (!uri) return;
     const answer = await this.#server.tryOut(uri, version, edits).catch(() => null);
     this.#say({ kind: 'tried', trial, answer });
+  }
+
+  async #ask({ number, version, ask }: Extract<PaneToHost, { kind: 'ask' }>): Promise<void> {
+    const uri = this.#uri;
+    const answer = uri ? await this.#server.lowEnd(uri, version, ask).catch(() => null) : null;
+    this.#say({ kind: 'answered', number, answer });
   }
 
   #say(message: HostToPane): void {

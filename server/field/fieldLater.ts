@@ -87,6 +87,7 @@ export function fieldLater(host: FieldHost, listener: FieldListener): FieldPhase
         });
       return merged(entry, analysis, setup, today);
     },
+    quick: queue.quick,
     forget: (uri) => {
       const entry = entries.get(uri);
       entries.delete(uri);
@@ -123,7 +124,7 @@ function want(entry: Entry, uri: string, setup: Setup, host: FieldHost, queue: F
 /** @returns whether anything is another now */
 function take(entry: Entry, of: Setup, reply: FieldReply, log: (fault: string) => void): boolean {
   if ('fault' in reply) log(`the low end could not be worked out: ${reply.fault}`);
-  const part = 'fault' in reply ? FAILED : reply.part;
+  const part = 'part' in reply ? reply.part : FAILED;
   const before = entry.known?.part ?? null;
   const isSame = before !== null && JSON.stringify(before) === JSON.stringify(part);
   entry.known = { part: isSame ? before : part, of };

@@ -1,8 +1,9 @@
 // The second phase as the session sees it: each analysis goes through it, and comes back with as much of the low end as is known.
 
 import { createJudge } from '../../core/rules/judge.ts';
+import type { Setup } from '../../core/setup.ts';
 import type { Analysis } from '../analysis.ts';
-import type { FieldDesk } from './fieldJob.ts';
+import type { FieldAsk, FieldDesk, FieldReply } from './fieldJob.ts';
 import { mergedField } from './mergedField.ts';
 
 export interface FieldPhase {
@@ -10,6 +11,8 @@ export interface FieldPhase {
   readonly known: (analysis: Analysis, today: string) => Analysis;
   /** Waits until the field is this analysis' own. */
   readonly whole: (analysis: Analysis, today: string) => Promise<Analysis>;
+  /** While a hand moves something: null where there is no time for it. */
+  readonly quick: (uri: string, of: Setup, ask: FieldAsk) => Promise<FieldReply | null>;
   readonly forget: (uri: string) => void;
 }
 
@@ -17,6 +20,7 @@ export interface FieldPhase {
 export const NO_FIELD: FieldPhase = {
   known: (analysis) => analysis,
   whole: (analysis) => Promise.resolve(analysis),
+  quick: () => Promise.resolve(null),
   forget: () => undefined,
 };
 
@@ -39,11 +43,12 @@ export function fieldAtOnce(begun: (uri: string) => void): FieldPhase {
       const { createFieldDesk } = await import('./fieldJob.ts');
       desk ??= createFieldDesk();
       const reply = desk.work({ uri: source.uri, of: setup });
-      if ('fault' in reply) throw new Error(reply.fault);
+      if (!('part' in reply)) throw new Error('fault' in reply ? reply.fault : 'no low end');
       const whole = mergedField(analysis, reply.part, today, createJudge());
       known.set(analysis, whole);
       return whole;
     },
+    quick: () => Promise.resolve(null),
     forget: (uri) => desk?.forget(uri),
   };
 }

@@ -2,6 +2,7 @@
 
 import type { SemanticEdit } from '../../core/finding.ts';
 import type { Path } from '../../schema/model/path.ts';
+import type { LowEndAnswer, LowEndParams } from './lowEnd.ts';
 import type { SetupAnswer } from './setup.ts';
 
 /** Page to host. The host sends nothing before `ready`, and everything again after each `ready` (a hidden page is thrown away). */
@@ -21,6 +22,8 @@ export type PaneToHost =
     }
   /** Search places for a subwoofer, or fit EQ of a device; the host answers `searched`, after a `setup` with what was found. */
   | { readonly kind: 'search'; readonly what: 'places' | 'eq'; readonly id: string }
+  /** The low end while something moves; the host answers `answered` with the same number. */
+  | ({ readonly kind: 'ask'; readonly number: number } & Pick<LowEndParams, 'version' | 'ask'>)
   /** Show the room as it would be with these edits; the host answers `tried` with the same number. */
   | {
       readonly kind: 'try';
@@ -41,6 +44,8 @@ export type HostToPane =
   | { readonly kind: 'none'; readonly why: string }
   /** A search is over. `why` is told to the user where it found nothing or was stopped. */
   | { readonly kind: 'searched'; readonly why: string | null }
+  /** null where the text has moved on, or there is no time for it. */
+  | { readonly kind: 'answered'; readonly number: number; readonly answer: LowEndAnswer | null }
   /** The room as it would be; null where the text has moved on. */
   | { readonly kind: 'tried'; readonly trial: number; readonly answer: SetupAnswer | null }
   /** An `edit` could not be made (the text has moved on): the page goes back to what the file says. */

@@ -205,3 +205,49 @@ test('a fault of ours is logged and told in a note; the rest of the room stands'
   expect(setup?.notes.map(({ message }) => message).join()).toContain('fault of groundbass');
   expect(setup?.space?.volume_m3).toBeCloseTo(4.2 * 5.6 * 2.7, 6);
 });
+
+test('what a hand asks comes before what waits, and is nothing to the file', async () => {
+  const analysis = await analysisOf(ROOM_TEXT);
+  const { setup } = analysis;
+  if (setup === null) throw new Error('no setup');
+  phase.known(analysis, TODAY);
+  const asked = phase.quick(ROOM, setup, { kind: 'follow' });
+  host.pass(120); // the file's own job waits behind it
+  expect(host.jobs.map(({ job }) => job.ask?.kind)).toEqual(['follow']);
+  host.answer();
+  const reply = await asked;
+  const field = reply !== null && 'part' in reply ? reply.part.field : null;
+  expect(field?.seats[0]?.channels[0]?.lower_db).toBeNull(); // without envelope
+  expect(changed).toEqual([]);
+  expect(host.jobs.map(({ job }) => job.ask?.kind)).toEqual(['follow', undefined]);
+});
+
+test('while something long runs, a hand is told that there is no answer', async () => {
+  const analysis = await analysisOf(ROOM_TEXT);
+  const { setup } = analysis;
+  if (setup === null) throw new Error('no setup');
+  phase.known(analysis, TODAY);
+  host.pass(120);
+  const early = phase.quick(ROOM, setup, { kind: 'follow' });
+  host.pass(1000); // now the job is long
+  expect(await early).toBeNull();
+  expect(await phase.quick(ROOM, setup, { kind: 'follow' })).toBeNull();
+});
+
+test('a map is asked of the same desk that works out the curves', async () => {
+  const analysis = await analysisOf(ROOM_TEXT);
+  const { setup } = analysis;
+  if (setup === null) throw new Error('no setup');
+  const request = {
+    of: { source: 'left' },
+    frequency_hz: 50,
+    height_m: 1.2,
+    columns: 4,
+    rows: 3,
+  };
+  const asked = phase.quick(ROOM, setup, { kind: 'map', request });
+  host.answer();
+  const reply = await asked;
+  const map = reply !== null && 'map' in reply ? reply.map : null;
+  expect(map?.level_db).toHaveLength(12);
+});

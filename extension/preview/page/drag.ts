@@ -1,11 +1,12 @@
 // Dragging what stands in the plan, by pointer or by arrow keys: turns both into places in metres. Knows nothing of rooms.
 
-import { type Movable, type Place, readMovable } from './moveRoom.ts';
+import type { Movable, PlanPlace } from '../../../core/parts/moveThing.ts';
+import { readMovable } from './moveRoom.ts';
 
 export interface DragHandlers {
   /** Where the thing stands in the file; null where it cannot be moved. */
-  readonly start: (movable: Movable) => Place | null;
-  readonly move: (movable: Movable, place: Place) => void;
+  readonly start: (movable: Movable) => PlanPlace | null;
+  readonly move: (movable: Movable, place: PlanPlace) => void;
   /** Its last place is meant. */
   readonly end: () => void;
   readonly cancel: () => void;
@@ -27,7 +28,7 @@ const ARROWS: ReadonlyMap<string, readonly [number, number]> = new Map([
 
 interface Held {
   readonly movable: Movable;
-  readonly from: Place;
+  readonly from: PlanPlace;
   readonly x: number;
   readonly y: number;
   readonly scale_px_m: number;
@@ -88,7 +89,7 @@ function followPointer(root: HTMLElement, handlers: DragHandlers, signal: AbortS
 
 /** Arrow presses in one go are one move; a pause, another thing or leaving it ends the move. */
 function followArrows(root: HTMLElement, handlers: DragHandlers, signal: AbortSignal): void {
-  let keyed: { readonly movable: Movable; readonly place: Place } | null = null;
+  let keyed: { readonly movable: Movable; readonly place: PlanPlace } | null = null;
   let pause: ReturnType<typeof setTimeout> | undefined;
   const stop = (how: 'end' | 'cancel'): void => {
     clearTimeout(pause);

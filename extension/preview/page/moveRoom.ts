@@ -1,21 +1,10 @@
-// One thing of a room moved to another place, for drawing while it is dragged; and the edit that moves it in the file.
+// What can be moved on a drawing, where it may go, and the edit that moves it in the file.
 
 import type { SemanticEdit } from '../../../core/finding.ts';
+import type { Movable, PlanPlace } from '../../../core/parts/moveThing.ts';
 import { showFor } from '../../../core/show.ts';
 import type { Point } from '../../../schema/model/quantities.ts';
 import type { Room } from '../../../schema/model/room.ts';
-
-export type MovableList = 'seats' | 'speakers' | 'subwoofers';
-
-export interface Movable {
-  readonly list: MovableList;
-  readonly id: string;
-}
-
-export interface Place {
-  readonly x_m: number;
-  readonly y_m: number;
-}
 
 /** `speakers.left`, as drawings name what can be moved; null for anything else. */
 export function readMovable(text: string | null): Movable | null {
@@ -28,19 +17,8 @@ export function placeIn(room: Room, { list, id }: Movable): Point | null {
   return room[list].find((thing) => thing.id === id)?.at ?? null;
 }
 
-/** Its height stays. */
-export function withMoved(room: Room, { list, id }: Movable, { x_m, y_m }: Place): Room {
-  const moved = <Thing extends { readonly id: string; readonly at: Point | null }>(
-    things: readonly Thing[],
-  ): readonly Thing[] =>
-    things.map((thing) =>
-      thing.id === id && thing.at !== null ? { ...thing, at: { ...thing.at, x_m, y_m } } : thing,
-    );
-  return { ...room, [list]: moved<Room[typeof list][number]>(room[list]) };
-}
-
 /** Whole centimetres, inside the room's outline. */
-export function settled(room: Room, { x_m, y_m }: Place): Place {
+export function settled(room: Room, { x_m, y_m }: PlanPlace): PlanPlace {
   const { shape } = room.space;
   if (shape === null) return { x_m: centimetres(x_m), y_m: centimetres(y_m) };
   const across = shape.kind === 'box' ? [0, shape.width_m] : shape.walls.map((wall) => wall.x_m);
@@ -52,7 +30,7 @@ export function settled(room: Room, { x_m, y_m }: Place): Place {
 }
 
 /** Only the coordinates that have changed, in the file's own unit. */
-export function moveEdits(room: Room, movable: Movable, place: Place): readonly SemanticEdit[] {
+export function moveEdits(room: Room, movable: Movable, place: PlanPlace): readonly SemanticEdit[] {
   const was = placeIn(room, movable);
   const show = showFor(room.habits);
   const set = (key: string, value_m: number): SemanticEdit => ({

@@ -3,19 +3,21 @@
 
 import type { RefObject } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { type Movable, type PlanPlace, withMoved } from '../../../core/parts/moveThing.ts';
 import type { Setup } from '../../../core/setup.ts';
 import { showFor } from '../../../core/show.ts';
 import { createWorkOut, type WorkOut } from '../../../core/workOut.ts';
+import type { Asking } from './asking.ts';
 import { followDrags } from './drag.ts';
 import { type FieldFollower, useFollower } from './followField.ts';
 import type { Host } from './host.ts';
 import { useKeptField } from './keptField.ts';
-import { type Movable, moveEdits, type Place, placeIn, settled, withMoved } from './moveRoom.ts';
+import { moveEdits, placeIn, settled } from './moveRoom.ts';
 import type { PaneView } from './paneView.ts';
 
 interface Moved {
   readonly movable: Movable;
-  readonly place: Place;
+  readonly place: PlanPlace;
   /** What is drawn in place of the file's. */
   readonly setup: Setup;
 }
@@ -30,12 +32,13 @@ export function useMoving(
   root: RefObject<HTMLDivElement | null>,
   view: PaneView,
   host: Host,
+  ask: Asking,
 ): Moving {
   const [moved, setMoved] = useState<Moved | null>(null);
   const latest = useRef({ view, moved });
   latest.current = { view, moved };
 
-  const follower = useFollower(view.setup);
+  const follower = useFollower(view.setup, ask);
 
   // Whatever the host said last counts: the file has changed, or refused to. Each word of it, so `told` alone is looked at.
   useEffect(() => setMoved(null), [view.told]);
@@ -45,17 +48,19 @@ export function useMoving(
     const workOut = createWorkOut();
     let frame = 0;
     let catchUp: ReturnType<typeof setTimeout> | undefined;
-    let wanted: { readonly movable: Movable; readonly place: Place } | null = null;
+    let wanted: { readonly movable: Movable; readonly place: PlanPlace } | null = null;
     const draw = (): void => {
       clearTimeout(catchUp);
-      const { setup } = latest.current.view;
+      const { setup, version } = latest.current.view;
       if (wanted === null || setup === null) return;
-      const next = movedTo(setup, wanted.movable, wanted.place, { workOut, follower });
+      const workers = { workOut, follower, version };
+      const next = movedTo(setup, wanted.movable, wanted.place, workers);
       latest.current = { ...latest.current, moved: next };
       setMoved(next);
       const behind_ms = follower.behind_ms();
       if (behind_ms !== null) catchUp = setTimeout(draw, behind_ms);
     };
+    follower.onNews(draw);
     const stop = followDrags(root.current, {
       start: (movable) => {
         const { view: now, moved: at } = latest.current;
@@ -103,16 +108,18 @@ export function useMoving(
 interface Workers {
   readonly workOut: WorkOut;
   readonly follower: FieldFollower;
+  readonly version: number;
 }
 
 function movedTo(
   setup: Setup,
   movable: Movable,
-  place: Place,
-  { workOut, follower }: Workers,
+  place: PlanPlace,
+  { workOut, follower, version }: Workers,
 ): Moved {
   const at = settled(setup.room, place);
   const room = withMoved(setup.room, movable, at);
   const options = { today: null, defaultTemperature_k: setup.air.temperature_k };
-  return { movable, place: at, setup: follower.follow(workOut(room, options), setup) };
+  const to = { thing: movable, place: at, version };
+  return { movable, place: at, setup: follower.follow(workOut(room, options), setup, to) };
 }

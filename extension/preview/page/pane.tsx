@@ -6,6 +6,7 @@ import type { Fix } from '../../../core/finding.ts';
 import { findingCounts } from '../../../server/sheet/findingsPart.tsx';
 import { LiveContext } from '../../../server/sheet/live.ts';
 import { Sheet } from '../../../server/sheet/sheet.tsx';
+import { AskingContext, useAsking } from './asking.ts';
 import { useHearing } from './hearing.ts';
 import type { Host } from './host.ts';
 import { useLater } from './later.ts';
@@ -21,7 +22,8 @@ import { followWidths, type Widths } from './widths.ts';
 export function Pane({ host }: { readonly host: Host }): VNode {
   const root = useRef<HTMLDivElement | null>(null);
   const view = useHearing(host);
-  const { setup: moved, said } = useMoving(root, view, host);
+  const ask = useAsking(host);
+  const { setup: moved, said } = useMoving(root, view, host, ask);
   const { trials, setup: tried, isWorking, why } = useTrials(host, view);
   // Whoever drags something moves it in the file.
   useEffect(() => {
@@ -50,6 +52,7 @@ export function Pane({ host }: { readonly host: Host }): VNode {
     }),
     [host, widths, view.version, trials],
   );
+  const asking = useMemo(() => ({ ask, version: view.version }), [ask, view.version]);
   const counts = setup === null ? '' : findingCounts({ setup, problems: view.problems });
   const trial = trials.triedOn === null ? null : `Tried on: ${trials.triedOn.title}. ${counts}`;
   return (
@@ -62,7 +65,9 @@ export function Pane({ host }: { readonly host: Host }): VNode {
       <TrialBar trials={trials} isWorking={isWorking} />
       {setup === null ? null : (
         <LiveContext.Provider value={live}>
-          <Sheet key={view.uri ?? ''} setup={setup} problems={view.problems} label={view.label} />
+          <AskingContext.Provider value={asking}>
+            <Sheet key={view.uri ?? ''} setup={setup} problems={view.problems} label={view.label} />
+          </AskingContext.Provider>
         </LiveContext.Provider>
       )}
     </div>

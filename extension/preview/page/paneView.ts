@@ -65,6 +65,7 @@ export function heard(view: PaneView, message: HostToPane): PaneView {
     case 'highlight':
     case 'searched':
     case 'tried':
+    case 'answered':
       return view;
   }
 }

@@ -1,16 +1,17 @@
 // The plan with pressure over it, at a frequency that the reader moves through by slider or arrow keys.
 //
-// The map is worked out here, in the page. In box rooms at once; in others, where it takes finite elements, when the slider rests.
+// The map of a box is worked out here, in the page. That of another room comes from the server, which keeps the room's modes.
 
 import type { VNode } from 'preact';
-import { useEffect, useMemo, useState } from 'preact/hooks';
+import { useContext, useEffect, useMemo, useState } from 'preact/hooks';
 import type { FieldMap, FieldMapRequest } from '../../../core/fieldFigures.ts';
 import type { Setup } from '../../../core/setup.ts';
-import { pressureOverPlan } from '../../../core/withField.ts';
+import { createPressureMaps } from '../../../core/withField.ts';
 import { extentOf } from '../../../server/sheet/plan/outline.ts';
 import { Plan } from '../../../server/sheet/plan/plan.tsx';
 import type { PlanProps } from '../../../server/sheet/plan/planProps.ts';
 import { PressureKey } from '../../../server/sheet/plan/pressureMap.tsx';
+import { AskingContext, newestOnly } from './asking.ts';
 import { PressureControls, type Sounding } from './pressureControls.tsx';
 
 export function PressurePlan(props: PlanProps): VNode {
@@ -67,55 +68,59 @@ function tellingFrequency_hz({ field, referenceSeat }: Setup): number {
 
 /** Ear height, where no seat says it: sitting. */
 const EAR_M = 1.2;
-/** Cells along the longer side: as fine as a frame allows, and as a pause does. */
-const CELLS = { box: 72, other: 30 } as const;
-const REST_MS = 200;
+/** Cells along the longer side: as fine as a frame allows. */
+const CELLS = { box: 72, other: 48 } as const;
 
 function useMap(
   setup: Setup,
   of: FieldMapRequest['of'] | null,
   frequency_hz: number,
 ): FieldMap | null {
+  const { ask, version } = useContext(AskingContext);
+  const maps = useMemo(createPressureMaps, []);
   const isQuick = setup.field?.method === 'box';
-  const key = of === null ? null : JSON.stringify(of);
+  const request = of === null ? null : requestOf(setup, of, frequency_hz);
+  // The same words are the same request.
+  const key = JSON.stringify(request);
   const quick = useMemo(
-    () => (isQuick && of !== null ? mapOf(setup, of, frequency_hz) : null),
-    // The same words are the same request.
-    [isQuick, setup.room, key, frequency_hz],
+    () => (isQuick && request !== null ? maps(setup, request) : null),
+    [isQuick, setup.room, key],
   );
-  const [slow, setSlow] = useState<FieldMap | null>(null);
+  const [told, setTold] = useState<{ readonly of: string; readonly map: FieldMap } | null>(null);
+  const asked = useMemo(
+    () =>
+      newestOnly(ask, ({ map }, { ask: question }) => {
+        if (map !== null && question.kind === 'map')
+          setTold({ of: JSON.stringify(question.request.of), map });
+      }),
+    [ask],
+  );
   useEffect(() => {
-    if (isQuick || of === null) {
-      setSlow(null);
-      return undefined;
-    }
-    const timer = setTimeout(() => setSlow(mapOf(setup, of, frequency_hz)), REST_MS);
-    return () => clearTimeout(timer);
-  }, [isQuick, setup.room, key, frequency_hz]);
-  return isQuick ? quick : slow;
+    if (!isQuick && request !== null) asked.want({ version, ask: { kind: 'map', request } });
+    // A new low end is a sign that the server has time again.
+  }, [asked, isQuick, version, key, setup.field]);
+  if (isQuick || request === null) return quick;
+  return told?.of === JSON.stringify(of) ? told.map : null;
 }
 
-function mapOf(setup: Setup, of: FieldMapRequest['of'], frequency_hz: number): FieldMap | null {
-  const { shape } = setup.room.space;
+function requestOf(
+  { room, field, referenceSeat }: Setup,
+  of: FieldMapRequest['of'],
+  frequency_hz: number,
+): FieldMapRequest | null {
+  const { shape } = room.space;
   if (shape === null) return null;
   const { left_m, right_m, top_m, bottom_m } = extentOf(shape);
   const [across_m, down_m] = [right_m - left_m, bottom_m - top_m];
-  const cells = setup.field?.method === 'box' ? CELLS.box : CELLS.other;
-  const cell_m = Math.max(across_m, down_m) / cells;
-  const ears = setup.room.seats.find(({ id }) => id === setup.referenceSeat)?.at;
-  try {
-    return pressureOverPlan(setup, {
-      of,
-      frequency_hz,
-      height_m: ears?.z_m ?? EAR_M,
-      columns: Math.max(1, Math.round(across_m / cell_m)),
-      rows: Math.max(1, Math.round(down_m / cell_m)),
-    });
-  } catch (error) {
-    // A plan that no mesh fits, in the middle of a change.
-    if (error instanceof RangeError) return null;
-    throw error;
-  }
+  const cell_m = Math.max(across_m, down_m) / (field?.method === 'box' ? CELLS.box : CELLS.other);
+  const ears = room.seats.find(({ id }) => id === referenceSeat)?.at;
+  return {
+    of,
+    frequency_hz,
+    height_m: ears?.z_m ?? EAR_M,
+    columns: Math.max(1, Math.round(across_m / cell_m)),
+    rows: Math.max(1, Math.round(down_m / cell_m)),
+  };
 }
 
 /** The level at the reference seat, for who cannot see the map. */
