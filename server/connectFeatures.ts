@@ -49,12 +49,15 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
     }),
   );
   connection.onCompletion(
-    on('completion', [], (a, { position }) =>
-      completion(a, at(a, position), {
+    on('completion', [], async (a, { position }) => {
+      const { completion } = await import('./features/completion/completion.ts');
+      const { asksForFile } = await import('./features/completion/fileItems.ts');
+      return completion(a, at(a, position), {
         takesSnippets: client()?.takesSnippets === true,
         suggest: client()?.commands.suggest ?? null,
-      }),
-    ),
+        files: asksForFile(a, at(a, position)) ? await session.filesBeside(a.source.uri) : [],
+      });
+    }),
   );
   connection.onDefinition(on('definition', null, (a, p) => definition(a, at(a, p.position))));
   connection.onDocumentHighlight(

@@ -8,8 +8,8 @@ import { checkFacilityRooms } from '../schema/resolve/checkFacilityRooms.ts';
 import { analyse, named } from './analyse.ts';
 import type { Analysis } from './analysis.ts';
 import { type FieldPhase, NO_FIELD } from './field/fieldPhase.ts';
-import { type Files, OUR_GLOBS } from './files/files.ts';
-import { isBelow, sameUri } from './files/uri.ts';
+import { type Files, MEASUREMENT_GLOBS, OUR_GLOBS } from './files/files.ts';
+import { folderOf, isBelow, relativeTo, sameUri } from './files/uri.ts';
 import { createGearResponses } from './gearResponses.ts';
 import { type MeasuredPhase, NO_MEASURED } from './measured/measuredPhase.ts';
 import { type Background, createNeighbours } from './neighbours.ts';
@@ -35,6 +35,8 @@ export interface Session {
   readonly whole: (uri: string) => Promise<Analysis | null>;
   /** Open files and every file of ours below the workspace's folders. */
   readonly all: () => Promise<readonly Analysis[]>;
+  /** Measurements and corrections below a file's folder, relative to it. */
+  readonly filesBeside: (uri: string) => Promise<readonly string[]>;
 }
 
 /** An analysis with everything that it was made from. */
@@ -131,6 +133,11 @@ export function createSession(
     opened: () => sources.opened().map(({ uri, version }) => ({ uri, version: version ?? 0 })),
     analysis,
     whole,
+    filesBeside: async (uri) => {
+      const folder = folderOf(sameUri(uri));
+      const found = await files.find(folder, MEASUREMENT_GLOBS);
+      return found.flatMap((one) => relativeTo(folder, one) ?? []);
+    },
     all: async () => {
       const made: Analysis[] = [];
       for (const uri of await ourUris(sources, folders)) {

@@ -26,6 +26,9 @@ export const OUR_GLOBS: readonly string[] = [
   '**/facility.yaml',
 ];
 
+/** What a room may name beside itself: measurements and corrections. */
+export const MEASUREMENT_GLOBS: readonly string[] = ['**/*.{txt,csv,tsv,dat,wav,WAV}'];
+
 /** Larger files are not read: nobody writes them by hand. */
 export const LARGEST_FILE_bytes = 2_000_000;
 

@@ -20,12 +20,14 @@ export interface CompletionOptions {
   readonly takesSnippets: boolean;
   /** The client's command that asks for completion again; null where it has none. */
   readonly suggest: string | null;
+  /** Files beside the room, where one is named at the cursor; relative to its folder. */
+  readonly files?: readonly string[];
 }
 
 export function completion(
   analysis: Analysis,
   offset: number,
-  { takesSnippets, suggest }: CompletionOptions,
+  { takesSnippets, suggest, files = [] }: CompletionOptions,
 ): CompletionItem[] {
   const { parsed } = analysis.source;
   const context = cursorContext(parsed.text, offset);
@@ -35,7 +37,7 @@ export function completion(
   const items =
     context.wants === 'key'
       ? keyItems(analysis, context, place, presentKeys(analysis, context), takesSnippets)
-      : valueItems(analysis, context, place.schema, takesSnippets);
+      : valueItems(analysis, context, place.schema, { takesSnippets, files });
   return unique(items).map((item, index) =>
     completionItem(analysis, context, item, { index, suggest }),
   );

@@ -9,6 +9,7 @@ import type { Analysis } from '../../analysis.ts';
 import { samePath } from '../../names.ts';
 import { arrowItems } from './arrowItems.ts';
 import type { CursorContext } from './cursorContext.ts';
+import { fileItems } from './fileItems.ts';
 import { type Item, valueItem } from './item.ts';
 import { namesFor } from './namesFor.ts';
 import { neededKeys, skeleton, takesMap } from './skeleton.ts';
@@ -17,7 +18,7 @@ export function valueItems(
   analysis: Analysis,
   context: CursorContext,
   schema: ResolvedSchema,
-  takesSnippets: boolean,
+  { takesSnippets, files }: { readonly takesSnippets: boolean; readonly files: readonly string[] },
 ): readonly Item[] {
   const { path, typed } = context;
   if (schema.arrow !== undefined) return arrowItems(analysis, path, schema.arrow, typed);
@@ -25,7 +26,9 @@ export function valueItems(
   if (rule !== null && /^[-+.\d]/.test(typed)) return unitItems(schema, typed);
   return [
     ...computed(analysis, context),
-    ...referenceKinds(schema).flatMap((kind) => namesFor(kind, analysis, path)),
+    ...referenceKinds(schema).flatMap((kind) =>
+      kind === 'file' ? fileItems(files, analysis) : namesFor(kind, analysis, path),
+    ),
     ...wordsAt(schema).map((word) =>
       valueItem(word, CompletionItemKind.EnumMember, { rank: word === 'unknown' ? 3 : 1 }),
     ),
