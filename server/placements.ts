@@ -1,6 +1,7 @@
 // Placements that were searched for and still hold: until the room changes in more than what a candidate of theirs would change.
 
 import type { RoomPlacement } from '../core/search/roomPlacement.ts';
+import { isSpotTake } from '../core/search/spots.ts';
 import type { Setup } from '../core/setup.ts';
 
 export interface Placements {
@@ -32,7 +33,7 @@ export function createPlacements(): Placements {
 
 /** All that a search depends on, but for the place of the sub that it moves and the settings that its candidates bring. */
 function roomBut(
-  { room, air, referenceSeat }: Setup,
+  { room, air, referenceSeat, measured }: Setup,
   subwoofer: string,
   { candidates }: RoomPlacement,
 ): string {
@@ -47,6 +48,22 @@ function roomBut(
       values: of.values.filter(({ path }) => !brought.has(path.join('\n'))),
     }))
     .filter(({ values, sampleRate_hz }) => 0 < values.length || sampleRate_hz !== null);
-  const about = { space, seats, speakers, devices, wiring, cables, settings, sets, targets, air };
+  const takes = (measured?.sessions ?? [])
+    .flatMap((session) => session.takes)
+    .filter((take) => isSpotTake(take, room))
+    .map(({ path, at, response }) => [path, at, response !== null]);
+  const about = {
+    takes,
+    space,
+    seats,
+    speakers,
+    devices,
+    wiring,
+    cables,
+    settings,
+    sets,
+    targets,
+    air,
+  };
   return JSON.stringify([about, others, referenceSeat]);
 }

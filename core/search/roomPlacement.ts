@@ -18,6 +18,8 @@ import type { InSlices } from './transferMap.ts';
 export interface RoomCandidate extends PlacementCandidate {
   /** Settings that belong to it; those of the room as it stands are none. */
   readonly dialIn: readonly DialledSetting[];
+  /** By sub: whether takes count at its place, not the prediction alone. */
+  readonly measured: readonly boolean[];
 }
 
 export interface RoomPlacement {
@@ -47,7 +49,7 @@ const SEARCH_SHARE = 0.98;
 
 /** Work for a second or so, to be taken in slices. Where nothing can be searched, no candidates, and a note that says why. */
 export function* placeSubwoofers(
-  setup: Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice'>,
+  setup: Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice' | 'measured'>,
   options: RoomPlacementOptions = {},
 ): InSlices<RoomPlacement> {
   const prepared = yield* share(roomTask(setup, options), 0, MAPS_SHARE);
@@ -70,7 +72,11 @@ export function* placeSubwoofers(
     frequency_hz,
     placeCount,
     current: yield* share(asItStands(setup, prepared), SEARCH_SHARE, 1),
-    candidates: candidates.map((candidate) => {
+    candidates: candidates.map((found) => {
+      const measured = found.positions.map((position, index) =>
+        (prepared.spots[index] ?? []).some(({ at }) => at === position),
+      );
+      const candidate = { ...found, measured };
       if (options.keepSettings) return { ...candidate, dialIn: [] };
       return options.freeDelays ? freelyDialled(moving, candidate) : dialled(moving, candidate);
     }),

@@ -4,6 +4,7 @@ import type { Room } from '../../schema/model/room.ts';
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import type { Point3 } from '../acoustics/point.ts';
 import { type FieldContext, fieldContext } from '../field/context.ts';
+import { isInside } from '../field/roomField.ts';
 import type { Note, Setup } from '../setup.ts';
 import { type TracedPath, trace } from '../signal/traced.ts';
 import { freedomsOf, standingIn } from './freedoms.ts';
@@ -13,6 +14,7 @@ import { type JudgedChannels, judgedChannels } from './roomChannels.ts';
 import { fixedAtSeats, rawMaps, searchedSubs } from './roomMaps.ts';
 import type { PlacementTask } from './searchTask.ts';
 import { share } from './share.ts';
+import { measuredAtSpots, type Spot, spotsOf, withSpots } from './spots.ts';
 import { type SubControls, subControls } from './subControls.ts';
 import { targetOn_db } from './targetCurve.ts';
 import type { InSlices } from './transferMap.ts';
@@ -36,6 +38,8 @@ export interface RoomTask {
   readonly paths: readonly TracedPath[];
   readonly withMains: boolean;
   readonly placeCount: number;
+  /** By moved sub: places of which there are takes. */
+  readonly spots: readonly (readonly Spot[])[];
   readonly notes: readonly Note[];
 }
 
@@ -56,7 +60,7 @@ const CANDIDATES = 5;
 /** A metre is another place; half of it hardly. Common practice, no source. */
 const DIFFERENT_M = 0.75;
 
-type Of = Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice'>;
+type Of = Pick<Setup, 'room' | 'air' | 'referenceSeat' | 'crossovers' | 'advice' | 'measured'>;
 
 export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<RoomTask | Refused> {
   const { room } = setup;
@@ -68,7 +72,10 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
   const context = contextOf(setup, asked, crossover_hz);
   if (context === null) return refused('space', 'the size of the room is not recorded');
   if (context.seats.length === 0) return refused('seats', 'no seat inside the room');
-  const allPlaces = asked.map((sub) => placesOf(context, room, asked, sub, options));
+  const allSpots = asked.map((sub) => spotsIn(setup, context, sub));
+  const allPlaces = asked.map((sub, index) =>
+    withSpots(placesOf(context, room, asked, sub, options), allSpots[index] ?? []),
+  );
   const empty = asked.find((_, index) => allPlaces[index]?.length === 0);
   if (empty) {
     const why = 'too near to walls, fixtures, seats or loudspeakers everywhere';
@@ -79,7 +86,7 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
     all.channels.some(({ moved }) => moved[index]?.re.some((re) => re !== 0)),
   );
   const playing = <Thing>(list: readonly Thing[]) => list.filter((_, index) => plays[index]);
-  const [moved, places] = [playing(asked), playing(allPlaces)];
+  const [moved, places, spots] = [playing(asked), playing(allPlaces), playing(allSpots)];
   if (moved.length === 0) return refused('wiring', 'nothing is known that plays on the subwoofers');
   const channels = {
     ...all,
@@ -88,7 +95,14 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
   const controls = moved.map(({ source }) =>
     subControls(room, paths, source.id, channels.level.kind === 'absolute'),
   );
-  const raw = yield* share(rawMaps(context, moved, places), 0, 1);
+  const predicted = yield* share(rawMaps(context, moved, places), 0, 1);
+  const raw = predicted.map((map, index) => {
+    const drive = channels.channels[0]?.moved[index];
+    const seatIndex = context.seats.findIndex(({ id }) => id === setup.referenceSeat);
+    return drive === undefined || seatIndex < 0
+      ? map
+      : measuredAtSpots(map, spots[index] ?? [], drive, seatIndex);
+  });
   const freedoms = freedomsOf(setup, paths, { moved, places, channels, controls }, options);
   const subs = searchedSubs(context, moved, channels, controls, raw, freedoms);
   const withMains = channels.channels.some(({ fixed }) => 0 < fixed.length);
@@ -106,12 +120,24 @@ export function* roomTask(setup: Of, options: RoomPlacementOptions): InSlices<Ro
     paths,
     withMains,
     placeCount: places[0]?.length ?? 0,
+    spots,
     notes: [
+      ...moved.flatMap((sub, index) => spotsNote(sub, spots[index] ?? [], setup.referenceSeat)),
       ...moved.flatMap(sizeNote),
       ...asked.flatMap((sub, index) => (plays[index] ? [] : [silentNote(sub, moved[0])])),
       ...channels.notes,
     ],
   };
+}
+
+function spotsIn(
+  { measured, room }: Of,
+  { fieldRoom }: FieldContext,
+  { source, height_m, isCopy }: MovedSub,
+): readonly Spot[] {
+  return isCopy
+    ? []
+    : spotsOf(measured, room, source, height_m).filter(({ at }) => isInside(fieldRoom.shape, at));
 }
 
 /** By what measure, and how many are wanted. */
@@ -183,6 +209,16 @@ function channelsOf(
 
 function refused(key: string, message: string): Refused {
   return { refused: { path: [key], message } };
+}
+
+function spotsNote(
+  { id, source }: MovedSub,
+  spots: readonly Spot[],
+  seat: string | null,
+): readonly Note[] {
+  if (spots.length === 0) return [];
+  const message = `${spots.length} of the places of ${id} ${spots.length === 1 ? 'was' : 'were'} measured: there the takes count at ${seat ?? 'the reference seat'}, not the prediction`;
+  return [{ path: ['subwoofers', source.id], message }];
 }
 
 function sizeNote({ id, source }: MovedSub): readonly Note[] {

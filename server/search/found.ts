@@ -26,8 +26,10 @@ export function foundPlaces(
       const edits = placementEdits(setup, placement, candidate, show);
       if (at === undefined || edits === null) return [];
       const settings = settingsText(placement, candidate, show);
-      const { bestIn } = candidate;
-      return [{ ...figuresOf(candidate), at, bestIn, settings, isMeasured: false, edits }];
+      const { bestIn, measured } = candidate;
+      return [
+        { ...figuresOf(candidate), at, bestIn, settings, isMeasured: measured[0] === true, edits },
+      ];
     }),
     notes: notes.map(({ message }) => message),
   };

@@ -1,6 +1,6 @@
 // Where subwoofers could stand, in words: candidates one below the other, and one in a line.
 
-import type { RoomPlacement } from '../../core/search/roomPlacement.ts';
+import type { RoomCandidate, RoomPlacement } from '../../core/search/roomPlacement.ts';
 import type { PlacementCandidate, SubSetting } from '../../core/search/searchTask.ts';
 import type { SubControls } from '../../core/search/subControls.ts';
 import type { Setup } from '../../core/setup.ts';
@@ -38,13 +38,13 @@ export function judgementText(
 /** One candidate: where, how well, how loud, how forgiving, how set. */
 export function candidateLines(
   placement: RoomPlacement,
-  candidate: PlacementCandidate,
+  candidate: PlacementCandidate & Partial<Pick<RoomCandidate, 'measured'>>,
   show: Show,
 ): readonly string[] {
   const { seats, controls, current } = placement;
   const louder_db = current === null ? null : candidate.output_db - current.output_db;
   const lines = [
-    positionText(placement, candidate, show),
+    `${positionText(placement, candidate, show)}${candidate.measured?.includes(true) ? ' (measured)' : ''}`,
     judgementText(candidate, seats.length),
     `level ${(candidate.output_db + REFERENCE_PA_DB).toFixed(1)} dB SPL${louder_db === null || candidate === current ? '' : ` (${signed(louder_db)} dB)`}`,
     ...forgivenessText(placement, candidate, show),
@@ -129,7 +129,7 @@ export function placementFigures(
   placement: RoomPlacement,
   setup: Pick<Setup, 'room'>,
 ): Readonly<Record<string, unknown>> {
-  const figures = (candidate: PlacementCandidate) => ({
+  const figures = (candidate: PlacementCandidate & Partial<Pick<RoomCandidate, 'measured'>>) => ({
     subwoofers: Object.fromEntries(
       candidate.positions.map(({ x_m, y_m, z_m }, index) => {
         const { level_db = 0, delay_s = 0, inverted = false } = candidate.settings[index] ?? {};
@@ -141,6 +141,7 @@ export function placementFigures(
           delay_ms: delay_s * 1000,
           polarity: inverted ? 'inverted' : 'normal',
           forgiveness_m: candidate.forgiveness_m[index] ?? null,
+          measured: candidate.measured?.[index] ?? false,
         };
         return [placement.subs[index]?.id ?? String(index), figures];
       }),
