@@ -61,7 +61,7 @@ describe.each(['heron', 'wren'])('%s', (name) => {
   });
 
   test('every curve is drawn true: read back from the chart, within a quarter of a decibel', () => {
-    const [chart = ''] = section.match(/<figure>[\s\S]*?<\/figure>/) ?? [];
+    const [chart = ''] = section.match(/<figure[^>]*>[\s\S]*?<\/figure>/) ?? [];
     const ticks = [
       ...chart.matchAll(/<text x="40" y="([\d.]+)" text-anchor="end">(.?\d+)<\/text>/g),
     ];

@@ -2,7 +2,9 @@
 
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { withMoved } from '../../core/parts/moveThing.ts';
 import { createWithField } from '../../core/withField.ts';
+import { createFieldDesk } from '../../server/field/fieldJob.ts';
 import type { HostToPane } from '../../server/protocol/pane.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
@@ -21,12 +23,43 @@ afterEach(async () => {
 });
 afterAll(async () => await browser.close());
 
-function heron(): HostToPane {
-  const room = demoRooms().find(({ name }) => name === 'heron');
-  if (room === undefined) throw new RangeError('no demo room heron');
-  const setup = createWithField()(room.setup, { today: null });
-  const answer = { uri: 'file:///rooms/heron.room.yaml', version: 1, setup, problems: [] };
-  return { kind: 'setup', label: 'rooms/heron.room.yaml', answer };
+function told(name: string): Extract<HostToPane, { kind: 'setup' }> {
+  const room = demoRooms().find((one) => one.name === name);
+  if (room === undefined) throw new RangeError(`no demo room ${name}`);
+  const setup = createWithField()(room.setup, { today: null, envelope: false });
+  const answer = { uri: `file:///rooms/${name}.room.yaml`, version: 1, setup, problems: [] };
+  return { kind: 'setup', label: `rooms/${name}.room.yaml`, answer };
+}
+
+const heron = () => told('heron');
+
+/** Answers the page's questions about the low end as the server's desk does, until it is stopped. */
+function answering(host: PaneHost, { answer }: ReturnType<typeof told>): () => Promise<void> {
+  const desk = createFieldDesk();
+  const { setup, uri } = answer;
+  let isOn = true;
+  const work = async (): Promise<void> => {
+    for (let answered = 0; isOn; ) {
+      const question = (await host.said('ask'))[answered];
+      if (question === undefined || setup === null) {
+        await new Promise((done) => setTimeout(done, 50));
+        continue;
+      }
+      answered += 1;
+      const { ask, number } = question;
+      const room = ask.kind === 'moved' ? withMoved(setup.room, ask.thing, ask.place) : setup.room;
+      const quick = ask.kind === 'moved' ? ({ kind: 'follow' } as const) : ask;
+      const reply = desk.work({ uri, of: { ...setup, room }, ask: quick });
+      const field = 'part' in reply ? reply.part.field : null;
+      const map = 'map' in reply ? reply.map : null;
+      await host.say({ kind: 'answered', number, answer: { field, map } });
+    }
+  };
+  const working = work();
+  return () => {
+    isOn = false;
+    return working;
+  };
 }
 
 test('the map is off at first, then follows slider and choice, keyboard alone, and says what it shows', async () => {
@@ -89,4 +122,45 @@ test('while a subwoofer is moved, the response at the reference seat follows; ba
   }
   expect(await curve()).toBe(before);
   expect(await figure()).toBe(figureBefore);
+});
+
+test('the map follows the pointer in a response chart while it is shown, and not before', async () => {
+  const host = await PaneHost.open(browser, bundle, { width: 900 });
+  await host.say(heron());
+  const { page } = host;
+  const chart = page.locator('#low-end figure[data-hz] .plot-field').first();
+  await chart.scrollIntoViewIfNeeded();
+  const box = await chart.boundingBox();
+  if (box === null) throw new RangeError('no chart');
+  const pointAt = (share: number) =>
+    page.mouse.move(box.x + share * box.width, box.y + box.height / 2);
+  await pointAt(0.2);
+  await page.getByLabel('Pressure over the plan').press('Space');
+  const slider = page.getByLabel('Frequency', { exact: true });
+  const before = await slider.getAttribute('aria-valuetext');
+  await chart.scrollIntoViewIfNeeded();
+  const again = await chart.boundingBox();
+  if (again === null) throw new RangeError('no chart');
+  // From 20 to 200 Hz, evenly in octaves: the middle is √(20 · 200) Hz.
+  await page.mouse.move(again.x + again.width / 2, again.y + again.height / 2);
+  await vi.waitUntil(async () => (await slider.getAttribute('aria-valuetext')) !== before);
+  expect(await slider.getAttribute('aria-valuetext')).toMatch(/^6[2-4](\.\d)? Hz/);
+});
+
+test('in a room under a slope the server is asked: the map follows the slider, the curves what is moved', async () => {
+  const host = await PaneHost.open(browser, bundle, { width: 900 });
+  const file = told('wren');
+  await host.say(file);
+  const stop = answering(host, file);
+  const { page } = host;
+  const drawn = (): Promise<number> => page.locator('svg.plan .pressure path').count();
+  await page.getByLabel('Pressure over the plan').press('Space');
+  await vi.waitUntil(async () => 0 < (await drawn()), { timeout: 90_000, interval: 100 });
+  const curve = (): Promise<string | null> =>
+    page.locator('#low-end .curve-sum').first().getAttribute('d');
+  const before = await curve();
+  await page.locator('.thing[data-move="subwoofers.sub"]').focus();
+  for (let step = 0; step < 8; step += 1) await page.keyboard.press('ArrowRight');
+  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 90_000, interval: 50 });
+  await stop();
 });

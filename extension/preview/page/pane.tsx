@@ -13,6 +13,7 @@ import { useLater } from './later.ts';
 import { keepState, restoreState } from './memory.ts';
 import { useMoving } from './moving.ts';
 import type { PaneView } from './paneView.ts';
+import { PointedContext, usePointed } from './pointed.ts';
 import { PressurePlan } from './pressurePlan.tsx';
 import { followClicks } from './toSource.ts';
 import { TrialBar } from './trialBar.tsx';
@@ -52,6 +53,7 @@ export function Pane({ host }: { readonly host: Host }): VNode {
     }),
     [host, widths, view.version, trials],
   );
+  const pointed = usePointed(root, isDrawn);
   const asking = useMemo(() => ({ ask, version: view.version }), [ask, view.version]);
   const counts = setup === null ? '' : findingCounts({ setup, problems: view.problems });
   const trial = trials.triedOn === null ? null : `Tried on: ${trials.triedOn.title}. ${counts}`;
@@ -66,7 +68,14 @@ export function Pane({ host }: { readonly host: Host }): VNode {
       {setup === null ? null : (
         <LiveContext.Provider value={live}>
           <AskingContext.Provider value={asking}>
-            <Sheet key={view.uri ?? ''} setup={setup} problems={view.problems} label={view.label} />
+            <PointedContext.Provider value={pointed}>
+              <Sheet
+                key={view.uri ?? ''}
+                setup={setup}
+                problems={view.problems}
+                label={view.label}
+              />
+            </PointedContext.Provider>
           </AskingContext.Provider>
         </LiveContext.Provider>
       )}

@@ -1,4 +1,5 @@
-// The plan with pressure over it, at a frequency that the reader moves through by slider or arrow keys.
+// The plan with pressure over it, at a frequency that the reader moves through by slider or arrow keys, or by pointing into a
+// response chart.
 //
 // The map of a box is worked out here, in the page. That of another room comes from the server, which keeps the room's modes.
 
@@ -12,6 +13,7 @@ import { Plan } from '../../../server/sheet/plan/plan.tsx';
 import type { PlanProps } from '../../../server/sheet/plan/planProps.ts';
 import { PressureKey } from '../../../server/sheet/plan/pressureMap.tsx';
 import { AskingContext, newestOnly } from './asking.ts';
+import { PointedContext } from './pointed.ts';
 import { PressureControls, type Sounding } from './pressureControls.tsx';
 
 export function PressurePlan(props: PlanProps): VNode {
@@ -22,6 +24,8 @@ export function PressurePlan(props: PlanProps): VNode {
   const soundings = soundingsOf(setup);
   const sounding = soundings[chosen] ?? soundings[0];
   const frequency_hz = asked_hz ?? tellingFrequency_hz(setup);
+  const pointed = useContext(PointedContext);
+  useEffect(() => (isOn ? pointed.listen(setAsked) : undefined), [isOn, pointed]);
   const map = useMap(setup, isOn && sounding ? sounding.of : null, frequency_hz);
   return (
     <>

@@ -49,7 +49,7 @@ export function ResponseChart(props: ResponseChartProps): VNode {
   const to_hz = Math.min(highest_hz, frequency_hz.at(-1) ?? highest_hz);
   const view = { frequency_hz, range, to_hz };
   return (
-    <figure>
+    <figure data-hz={`${DRAWN_HZ.from} ${to_hz}`}>
       <Plot
         label={label}
         height_px={HEIGHT_PX}
