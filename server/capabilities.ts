@@ -2,6 +2,7 @@
 
 import { type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
 import { CODE_ACTION_KINDS } from './features/codeActions.ts';
+import { FORMATTED_ON } from './features/formatting.ts';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semanticTokens.ts';
 import { FIND_PLACEMENTS, FIT_EQUALISER } from './protocol/commands.ts';
 
@@ -33,5 +34,10 @@ export const CAPABILITIES: ServerCapabilities = {
   codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
   executeCommandProvider: { commands: [FIND_PLACEMENTS, FIT_EQUALISER], workDoneProgress: true },
   documentFormattingProvider: true,
+  documentRangeFormattingProvider: true,
+  documentOnTypeFormattingProvider: {
+    firstTriggerCharacter: FORMATTED_ON.first,
+    moreTriggerCharacter: FORMATTED_ON.more,
+  },
   workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
 };

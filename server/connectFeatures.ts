@@ -18,7 +18,7 @@ import { documentLinks } from './features/documentLinks.ts';
 import { documentSymbols } from './features/documentSymbols.ts';
 import { eqActions, eqLenses } from './features/eqActions.ts';
 import { foldingRanges } from './features/foldingRanges.ts';
-import { formatting } from './features/formatting.ts';
+import { formatting, onTypeFormatting, rangeFormatting } from './features/formatting.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
 import { placementActions, placementLenses } from './features/placementActions.ts';
 import { recordActions } from './features/recordActions.ts';
@@ -71,7 +71,6 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
       positions.map((position) => selectionRange(a, at(a, position))),
     ),
   );
-  connection.onDocumentFormatting(on('formatting', [], formatting));
   connection.onPrepareRename(
     on('rename', null, (a, { position }) => prepareRename(a, at(a, position))),
   );
@@ -95,6 +94,7 @@ export function connectFeatures(shared: Shared, searches: Searches): void {
   connection.languages.inlayHint.on(
     on('hints', [], (a, { range }) => inlayHints(a, range, session.settings().hints)),
   );
+  connectFormatting(shared);
   connectActions(shared, searches);
   connectDiagnostics(shared);
 }
@@ -118,6 +118,19 @@ function connectCallHierarchy({ connection, session, log }: Shared): void {
       const analysis = await session.analysis(item.uri);
       return analysis === null ? [] : outgoingCalls(analysis, item.data);
     }),
+  );
+}
+
+function connectFormatting({ connection, session, log }: Shared): void {
+  const on = serve(session, log);
+  connection.onDocumentFormatting(on('formatting', [], formatting));
+  connection.onDocumentRangeFormatting(
+    on('range formatting', [], (a, { range: { start, end } }) =>
+      rangeFormatting(a, { first: start.line, last: end.line }),
+    ),
+  );
+  connection.onDocumentOnTypeFormatting(
+    on('formatting on typing', [], (a, { position, ch }) => onTypeFormatting(a, position, ch)),
   );
 }
 

@@ -25,6 +25,12 @@ export function formattedText(text: string): string {
   return `${lines.join(lineBreak)}${lineBreak}`;
 }
 
+/** Line by line, none added and none taken away. */
+export function formattedLines(text: string): readonly string[] {
+  const state: State = { depth: 0, quote: null, blockScalar: null };
+  return text.split(/\r?\n/).map((line) => formattedLine(state, line));
+}
+
 function isOutside({ quote, blockScalar }: State): boolean {
   return quote === null && blockScalar === null;
 }

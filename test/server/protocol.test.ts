@@ -244,6 +244,8 @@ test('every feature that the server offers answers for a half-typed room and for
     ['codeLens', {}],
     ['codeAction', { range, context: { diagnostics: [] } }],
     ['formatting', { options: { tabSize: 2, insertSpaces: true } }],
+    ['rangeFormatting', { range, options: { tabSize: 2, insertSpaces: true } }],
+    ['onTypeFormatting', { position, ch: '}', options: { tabSize: 2, insertSpaces: true } }],
     ['prepareRename', { position }],
     ['rename', { position, newName: 'other' }],
     ['inlayHint', { range }],
