@@ -7,7 +7,6 @@ import { spawnSync } from 'node:child_process';
 import { readdirSync } from 'node:fs';
 import { cpus, loadavg } from 'node:os';
 import { fileURLToPath } from 'node:url';
-import { sizeLines } from './sizes.ts';
 import { type Table, tableLines } from './statistics.ts';
 
 const FOLDER = new URL('./', import.meta.url);
@@ -33,9 +32,6 @@ function printAll(wanted: readonly string[]): void {
     console.log(`${file} failed\n`);
     process.exitCode = 1;
   }
-  if (0 < wanted.length) return;
-  console.log('Bundles (extension + server for one host: 1500 kB is the start)');
-  for (const size of sizeLines()) console.log(size);
 }
 
 function files(wanted: readonly string[]): readonly string[] {

@@ -11,6 +11,8 @@ export interface Row {
   readonly name: string;
   /** Empty, or NaN, where the peer is not on this machine. */
   readonly times_ms: readonly number[];
+  /** What the processor was busy with it, which other work on the machine changes less; left out where nobody looked. */
+  readonly cpu_ms?: readonly number[];
   readonly bound: string;
   readonly isKept: (of: Distribution) => boolean;
   /** Said below the line. */
@@ -39,12 +41,13 @@ export function line(
   times_ms: readonly number[],
   bound: string,
   isKept: (of: Distribution) => boolean,
+  cpu_ms?: readonly number[],
 ): string {
   const of = distributionOf(times_ms);
-  return `${figures(name, of)}   ${bound.padEnd(34)} ${isKept(of) ? 'kept' : 'MISSED'}`;
+  return `${figures(name, of, cpu_ms)}   ${bound.padEnd(34)} ${isKept(of) ? 'kept' : 'MISSED'}`;
 }
 
-export const HEADING: string = `${''.padEnd(52)} ${'median'.padStart(12)}  ${'p95'.padStart(12)}  ${'n'.padStart(5)}   bound, or ratio to the peer`;
+export const HEADING: string = `${''.padEnd(52)} ${'median'.padStart(12)}  ${'p95'.padStart(12)}  ${'n'.padStart(5)}  ${'CPU'.padStart(12)}   bound, or ratio to the peer`;
 
 /** The table's lines, the heading first; peers with how much of their time our row before them took. */
 export function tableLines({ title, rows, notes = [] }: Table): readonly string[] {
@@ -54,20 +57,26 @@ export function tableLines({ title, rows, notes = [] }: Table): readonly string[
     const below = note === undefined ? [] : [note];
     if (isPeer !== true) {
       ours_ms = distributionOf(times_ms).median_ms;
-      return [line(name, times_ms, bound, isKept), ...below];
+      return [line(name, times_ms, bound, isKept, row.cpu_ms), ...below];
     }
     return [peerLine(row, ours_ms), ...below];
   });
-  return [title, HEADING, ...lines, ...notes, ''];
+  return [title, ...(0 < rows.length ? [HEADING] : []), ...lines, ...notes, ''];
 }
 
-function peerLine({ name, times_ms, bound, isKept }: Row, ours_ms: number): string {
+function peerLine({ name, times_ms, cpu_ms, bound, isKept }: Row, ours_ms: number): string {
   const of = distributionOf(times_ms);
   if (!Number.isFinite(of.median_ms)) return `${name.padEnd(52)} ${'absent'.padStart(12)}`;
   const ratio = `ours takes ${(ours_ms / of.median_ms).toPrecision(2)} of it`;
-  return `${figures(name, of)}   ${ratio}; ${bound}${isKept(of) ? '' : ': MISSED'}`;
+  return `${figures(name, of, cpu_ms)}   ${ratio}; ${bound}${isKept(of) ? '' : ': MISSED'}`;
 }
 
-function figures(name: string, { median_ms, p95_ms, count }: Distribution): string {
-  return `${name.padEnd(52)} ${median_ms.toFixed(2).padStart(9)} ms  ${p95_ms.toFixed(2).padStart(9)} ms  ${String(count).padStart(5)}`;
+function figures(
+  name: string,
+  { median_ms, p95_ms, count }: Distribution,
+  cpu_ms: readonly number[] = [],
+): string {
+  const { median_ms: busy_ms } = distributionOf(cpu_ms);
+  const cpu = Number.isNaN(busy_ms) ? '' : `${busy_ms.toFixed(2)} ms`;
+  return `${name.padEnd(52)} ${median_ms.toFixed(2).padStart(9)} ms  ${p95_ms.toFixed(2).padStart(9)} ms  ${String(count).padStart(5)}  ${cpu.padStart(12)}`;
 }
