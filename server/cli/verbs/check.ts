@@ -6,6 +6,7 @@ import type { Analysis } from '../../analysis.ts';
 import { applied, safeEdits } from '../../edits.ts';
 import { diskPath } from '../../node/nodeFiles.ts';
 import { isAtLeast, SEVERITIES } from '../../remarks/severity.ts';
+import { beyondBaseline, readBaseline } from '../baseline.ts';
 import { type Reading, readPaths } from '../files.ts';
 import type { Io } from '../io.ts';
 import { EXIT } from '../misuse.ts';
@@ -17,6 +18,7 @@ interface CheckOptions {
   readonly failOn: Severity | 'never';
   readonly fix: boolean;
   readonly quiet: boolean;
+  readonly baseline?: string;
 }
 
 export function addCheck(program: Command, io: Io, outcome: Outcome): void {
@@ -35,6 +37,7 @@ export function addCheck(program: Command, io: Io, outcome: Outcome): void {
         .default('error'),
     )
     .option('--fix', 'take every safe fix, then report what is left', false)
+    .option('--baseline <file>', 'leave out what this output of --format json knows already')
     .option('-q, --quiet', 'leave out everything below warnings', false)
     .addHelpText(
       'after',
@@ -44,6 +47,7 @@ Examples:
   $ groundbass check rooms/heron.room.yaml --fail-on warning
   $ groundbass check --format json | jq '.summary'
   $ groundbass check --format sarif > findings.sarif
+  $ groundbass check --format json > known.json; groundbass check --baseline known.json --fail-on warning
   $ git show HEAD:rooms/heron.room.yaml | groundbass check -
   $ groundbass check - --fix < draft.room.yaml > better.room.yaml
 `,
@@ -54,18 +58,22 @@ Examples:
 }
 
 async function check(paths: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+  const baseline = options.baseline === undefined ? null : await readBaseline(options.baseline, io);
   const reading = await readPaths(paths, io);
   const analyses = options.fix ? await fixed(reading, io) : reading.analyses;
   const inputIsFixed = options.fix && paths.includes('-');
   const write = inputIsFixed ? io.err : io.out;
-  const files = analyses.map((analysis) => ({
+  const all = analyses.map((analysis) => ({
     name: reading.nameOf(analysis.source.uri),
     analysis,
     remarks: analysis.remarks.filter(
       ({ severity }) => !options.quiet || isAtLeast(severity, 'warning'),
     ),
   }));
+  const { files, knownCount } =
+    baseline === null ? { files: all, knownCount: 0 } : beyondBaseline(all, baseline);
   write(WRITERS[options.format](files, io));
+  if (0 < knownCount) io.err(`${knownCount} known from ${options.baseline}, left out\n`);
   const threshold = options.failOn;
   const fails = files.some(({ remarks }) =>
     remarks.some(
