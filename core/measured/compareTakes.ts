@@ -9,6 +9,7 @@ import type { TakeResiduals } from './misfit.ts';
 import { onGrid_db, smoothed_db } from './onGrid.ts';
 import type { PlannedTake, Prediction } from './plan.ts';
 import type { TakeData } from './sessionData.ts';
+import { octavesOf } from './sessionDecay.ts';
 import { envelopeOf } from './takeEnvelope.ts';
 import { AS_STATED } from './variant.ts';
 import type { TakeComparison } from './verification.ts';
@@ -26,7 +27,7 @@ export function comparedTakes(setup: Setup, evidence: SessionEvidence): readonly
     const own = residuals.takes[i];
     if (prediction === undefined || own === undefined) return [];
     const { measured, planned } = data;
-    const offset_db = residuals.level_db;
+    const { offset_db } = own;
     const response = responseOf(setup, evidence, planned, measured, prediction, offset_db);
     const compared = {
       session: evidence.plan.session.id,
@@ -83,7 +84,11 @@ function polarityOf(
 }
 
 /** Of a full-range loudspeaker in the middle band; of others the mean over their bands in the bass. */
-function levelOf({ mid, bands, measured }: TakeData, own: TakeResiduals): TakeComparison['level'] {
+function levelOf(
+  { mid, bands, measured, isMatched }: TakeData,
+  own: TakeResiduals,
+): TakeComparison['level'] {
+  if (isMatched) return null;
   const basis = measured.level?.basis ?? 'relative';
   if (mid !== null && own.mid_db !== null && measured.level)
     return {
@@ -154,9 +159,9 @@ function rounded(values: ArrayLike<number>): readonly number[] {
   return Array.from(values, (value) => Math.round(value * 100) / 100);
 }
 
-function decayOf({ space }: Setup, { octaves }: MeasuredTake): TakeComparison['decay'] {
+function decayOf({ space }: Setup, take: MeasuredTake): TakeComparison['decay'] {
   const planned = space?.decayTime?.bands ?? [];
-  return octaves.flatMap(({ frequency_hz, t20_s, t30_s }) => {
+  return octavesOf(take).flatMap(({ frequency_hz, t20_s, t30_s }) => {
     const measured_s = t20_s ?? t30_s;
     const band = planned.find((one) => Math.abs(Math.log2(one.frequency_hz / frequency_hz)) < 0.1);
     return measured_s === null || band === undefined

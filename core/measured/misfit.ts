@@ -9,8 +9,7 @@ import { WRONG_POLARITY_MISFIT } from './takeErrors.ts';
 /** Measured minus predicted of everything in a session's takes, offsets that mean nothing taken out. */
 export interface Residuals {
   readonly takes: readonly TakeResiduals[];
-  /** What was taken off all levels, and off arrivals that are only relative. */
-  readonly level_db: number;
+  /** What was taken off arrivals that are only relative. */
   readonly late_s: number;
 }
 
@@ -23,6 +22,8 @@ export interface TakeResiduals {
   readonly mid_db: number | null;
   /** By band of the take's data; null where the variant has no field there. */
   readonly bands_db: readonly (number | null)[];
+  /** What was taken off its bands. */
+  readonly offset_db: number;
 }
 
 export function residualsOf(
@@ -31,26 +32,33 @@ export function residualsOf(
   frequency_hz: readonly number[],
 ): Residuals {
   const raw = data.map((one, i): TakeResiduals => raws(one, predictions[i], frequency_hz));
-  const levels = data.flatMap((one, i) => levelDeviations(one, raw[i]));
+  const levels = data.map((one, i) => levelDeviations(one, raw[i]));
   const relative = data.flatMap(({ isRelative, arrival }, i) => {
     const off_s = raw[i]?.arrival_s ?? null;
     return isRelative && arrival !== null && off_s !== null
       ? [{ off: off_s, error: arrival.error_s, weight: 1 }]
       : [];
   });
-  const level_db = centre(levels);
+  const level_db = centre(levels.flat());
+  const offsets_db = data.map(({ isMatched }, i) =>
+    isMatched ? centre(levels[i] ?? []) : level_db,
+  );
   const mids_db = midOffsets_db(data, raw);
   const late_s = centre(relative);
   return {
-    level_db,
     late_s,
     takes: raw.map((one, i) => ({
       ...one,
+      offset_db: offsets_db[i] ?? 0,
       arrival_s: one.arrival_s === null ? null : one.arrival_s - (data[i]?.isRelative ? late_s : 0),
       mid_db: one.mid_db === null ? null : one.mid_db - (mids_db[i] ?? 0),
-      bands_db: one.bands_db.map((off) => (off === null ? null : off - level_db)),
+      bands_db: less(one.bands_db, offsets_db[i] ?? 0),
     })),
   };
+}
+
+function less(offs_db: readonly (number | null)[], by_db: number): readonly (number | null)[] {
+  return offs_db.map((off) => (off === null ? null : off - by_db));
 }
 
 /**
@@ -86,6 +94,7 @@ function raws(
       : null;
   const byPhase = phaseLag(phases, prediction, frequency_hz);
   return {
+    offset_db: 0,
     arrival_s:
       arrival === null || prediction === undefined || prediction.arrival_s === null
         ? null

@@ -49,6 +49,8 @@ export interface SessionPlan {
   /** Takes that can be planned: their microphone's place and what was heard are known. */
   readonly takes: readonly PlannedTake[];
   readonly isBox: boolean;
+  /** Gear and gains do not tell how loud each loudspeaker is: levels are matched ones. */
+  readonly isMatched: boolean;
   /** In the order of `takes`. */
   readonly predict: (variant: Variant) => readonly Prediction[];
   /** The same without levels in the bass, which are dear. */
@@ -81,6 +83,7 @@ export function sessionPlan(
     frequency_hz: grid_hz,
     takes,
     isBox,
+    isMatched: setup.field?.level.kind !== 'absolute',
     predict: (variant) =>
       takes.map((one, index) => ({
         ...sharp(one, variant),

@@ -11,6 +11,8 @@ export interface TakeData {
   readonly arrival: { readonly arrival_s: number; readonly error_s: number } | null;
   /** Arrivals against a loudspeaker that plays along have a common offset. */
   readonly isRelative: boolean;
+  /** The plan knows no levels of this room's loudspeakers against each other: each take's own offset is taken off. */
+  readonly isMatched: boolean;
   readonly polarity: 'upright' | 'inverted' | null;
   readonly mid: { readonly level_db: number; readonly error_db: number } | null;
   readonly bands: readonly BandData[];
@@ -69,8 +71,12 @@ export function sessionData(
               ? null
               : { arrival_s: arrived_s, error_s },
           isRelative: timing === 'acoustic',
+          isMatched: plan.isMatched,
           polarity: found.polarity === 'undecided' ? null : found.polarity,
-          mid: isMid && found.level ? { level_db: found.level.level_db, error_db: MID_DB } : null,
+          mid:
+            isMid && found.level && !plan.isMatched
+              ? { level_db: found.level.level_db, error_db: MID_DB }
+              : null,
           phases,
           bands: bandsOf(plan.frequency_hz, found, prediction, envelope_db(planned)),
         },

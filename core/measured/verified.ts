@@ -19,7 +19,7 @@ export function verified(setup: Setup): VerificationFigures | null {
   const { measured, field } = setup;
   if (!measured || !field) return null;
   return {
-    takes: measured.sessions.flatMap((one) => {
+    takes: standing(setup).flatMap((one) => {
       const shown = sessionEvidence(setup, one, field.frequency_hz);
       return shown ? comparedTakes(setup, shown) : [];
     }),
@@ -32,9 +32,13 @@ export function verified(setup: Setup): VerificationFigures | null {
 /** All sessions on the grid where causes are tried. */
 export function tried(setup: Setup): readonly SessionEvidence[] {
   const tried_hz = [...logGrid_hz(TRIED.from_hz, TRIED.to_hz, TRIED.perOctave)];
-  return (setup.measured?.sessions ?? []).flatMap(
-    (one) => sessionEvidence(setup, one, tried_hz) ?? [],
-  );
+  return standing(setup).flatMap((one) => sessionEvidence(setup, one, tried_hz) ?? []);
+}
+
+/** Sessions of another set-up say nothing of this one's plan. */
+function standing({ measured, record }: Setup): readonly MeasuredSession[] {
+  const ties = new Map(record?.sessions.map(({ session, tie }) => [session, tie]));
+  return (measured?.sessions ?? []).filter(({ session }) => ties.get(session) !== 'out_of_date');
 }
 
 function sessionEvidence(

@@ -4,7 +4,7 @@
 // bands; the bands are joined by weights that add up to one. Source: Allen & Berkley, J. Acoust. Soc. Am. 65 (1979) 943; the coefficient
 // as in Kuttruff, Room Acoustics, chapter 2.
 
-import FFT from 'fft.js';
+import { createFourier } from '../../core/measure/fourier.ts';
 
 export type Triple = readonly [number, number, number];
 
@@ -178,21 +178,14 @@ function weightOf(band: number, frequency_hz: number): number {
   return Math.max(0, 1 - Math.abs(place - band));
 }
 
+const FOURIER = createFourier(COUNT);
+
 export function spectrumOf(samples: Float64Array): Float64Array {
-  const fft = new FFT(COUNT);
-  const out = fft.createComplexArray();
-  fft.realTransform(out, Array.from(samples));
-  return Float64Array.from(out.slice(0, COUNT + 2));
+  return FOURIER.spectrumOf(samples);
 }
 
 export function samplesOf(spectrum: Float64Array): Float64Array {
-  const fft = new FFT(COUNT);
-  const whole = fft.createComplexArray();
-  for (let i = 0; i < COUNT + 2; i++) whole[i] = spectrum[i] ?? 0;
-  fft.completeSpectrum(whole);
-  const out = fft.createComplexArray();
-  fft.inverseTransform(out, whole);
-  return Float64Array.from({ length: COUNT }, (_, i) => out[2 * i] ?? 0);
+  return FOURIER.signalOf(spectrum);
 }
 
 export function frequencyOf_hz(bin: number): number {

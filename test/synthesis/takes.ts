@@ -7,15 +7,15 @@ import { peakArrival } from '../../core/measure/peakArrival.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import type { MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import type { MeasuringSession, MeasuringTake } from '../../schema/model/sessions.ts';
-import { type HeronTruth, heronRoom, heronSounding, SEATS, type SourceName } from './heronTruth.ts';
 import { frequencyOf_hz, RATE_HZ, samplesOf, type Triple } from './imageRoom.ts';
 import { heardSpectrum, hissOf } from './measure.ts';
+import { imageRoomOf, type RoomTruth, type SourceName, soundingOf } from './roomTruth.ts';
 
 export interface PlannedTake {
   readonly id: string;
   readonly drive: 'L' | 'R';
   readonly sounding: readonly SourceName[];
-  readonly seat: 'mix' | 'producer';
+  readonly seat: string;
   /** Away from the seat. */
   readonly off_m?: Triple;
   readonly timing?: 'loopback' | 'none';
@@ -25,13 +25,17 @@ export interface PlannedTake {
 const DECIMATION = 16;
 const GRID_HZ = Array.from({ length: 24 * 5 }, (_, i) => 20 * 2 ** (i / 24));
 
-export function placeOf({ seat, off_m = [0, 0, 0] }: PlannedTake): Triple {
-  const [x, y, z] = SEATS[seat];
+export function placeOf(
+  { seats }: Pick<RoomTruth, 'seats'>,
+  { seat, off_m = [0, 0, 0] }: Pick<PlannedTake, 'seat' | 'off_m'>,
+): Triple {
+  const [x, y, z] = seats[seat] ?? [0, 0, 0];
   return [x + off_m[0], y + off_m[1], z + off_m[2]];
 }
 
 /** As the room file would say it. */
 export function sessionOf(
+  truth: Pick<RoomTruth, 'seats'>,
   takes: readonly PlannedTake[],
   temperature_k: number | null,
 ): MeasuringSession {
@@ -46,7 +50,7 @@ export function sessionOf(
     interface: null,
     averages: [],
     takes: takes.map((take): MeasuringTake => {
-      const [x_m, y_m, z_m] = placeOf(take);
+      const [x_m, y_m, z_m] = placeOf(truth, take);
       return {
         id: take.id,
         path: ['sessions', 'seeded', 'takes', take.id],
@@ -68,16 +72,16 @@ export function sessionOf(
  * @param place_m how far the microphone really stands from where it should, one deviation
  */
 export function measuredTake(
-  truth: HeronTruth,
+  truth: RoomTruth,
   take: PlannedTake,
   seed: number,
   gain_db: number,
   place_m: number,
 ): MeasuredTake {
   const next = hissOf(seed);
-  const room = heronRoom(truth);
-  const at = placeOf(take);
-  const parts = take.sounding.map((name) => heronSounding(truth, name));
+  const room = imageRoomOf(truth);
+  const at = placeOf(truth, take);
+  const parts = take.sounding.map((name) => soundingOf(truth, name));
   const spectrum = heardSpectrum(room, parts, at);
   const slip_s = (place_m * next()) / room.speedOfSound_m_s;
   const isBass = take.sounding.every((name) => name === 'sub');

@@ -72,7 +72,7 @@ function found(
   verification: VerificationFigures | null = null,
 ): readonly Finding[] {
   if (HERON === undefined) throw new Error('no such room');
-  const sessions = [sessionOf(TAKES, null)];
+  const sessions = [sessionOf({ seats: {} }, TAKES, null)];
   const takes = Object.entries(shown).map(([id, one]) => take(id, one));
   const measured = {
     sessions: [

@@ -10,7 +10,8 @@ import { withMeasured } from '../../core/measured/withMeasured.ts';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
-import { HERON, type HeronTruth, type SourceName } from '../synthesis/heronTruth.ts';
+import { HERON } from '../synthesis/heronTruth.ts';
+import type { RoomTruth, SourceName } from '../synthesis/roomTruth.ts';
 import { measuredTake, type PlannedTake, sessionOf } from '../synthesis/takes.ts';
 
 /** Each main, the subwoofer, both together, and each main a little off the middle. */
@@ -39,11 +40,11 @@ const plannedInTheMiddle = planOf(MIDDLE_ONLY);
 function planOf(takes: readonly PlannedTake[]): Setup {
   const heron = demoRooms().find(({ name }) => name === 'heron')?.setup;
   if (heron === undefined) throw new Error('no such room');
-  const sessions = [sessionOf(takes, HERON.temperature_k)];
+  const sessions = [sessionOf(HERON, takes, HERON.temperature_k)];
   return withField({ ...heron, room: { ...heron.room, sessions } }, { today: null });
 }
 
-function judged(truth: HeronTruth, seed: number, setup = planned, takes = TAKES): SessionVerdict {
+function judged(truth: RoomTruth, seed: number, setup = planned, takes = TAKES): SessionVerdict {
   const gain_db = -6 + (seed % 7);
   const measured = takes.map((take, i) =>
     measuredTake(truth, take, 1000 * seed + i, gain_db, PLACE_M),
@@ -61,7 +62,7 @@ function judged(truth: HeronTruth, seed: number, setup = planned, takes = TAKES)
 const MAINS = ['left', 'right'] as const;
 
 interface Fault {
-  readonly truth: HeronTruth;
+  readonly truth: RoomTruth;
   /** The kind and the words that its sentence must hold. */
   readonly kind: string;
   readonly about: string;
@@ -147,13 +148,13 @@ test('a wire on another loudspeaker, and air much warmer than written', () => {
 });
 
 test('a room that is as planned agrees, and no cause is named', () => {
-  const runs = Array.from({ length: RUNS }, (_, run) => judged(HERON, 200 + run));
+  const runs = Array.from({ length: 5 }, (_, run) => judged(HERON, 200 + run));
   expect(runs.flatMap(({ causes }) => causes)).toEqual([]);
-  expect(runs.filter(({ verdict }) => verdict === 'agrees')).toHaveLength(RUNS);
+  expect(runs.map(({ verdict }) => verdict)).toEqual(runs.map(() => 'agrees'));
 });
 
 test('swapped loudspeakers are undecided where all takes were made on the line of symmetry', () => {
-  const swapped: HeronTruth = {
+  const swapped: RoomTruth = {
     ...HERON,
     playsAt: { ...HERON.playsAt, left: 'right', right: 'left' },
   };

@@ -22,7 +22,7 @@ const LEAST_BANDS = 4;
 
 export const measuredTarget: Rule = defineRule<Fact>({
   code: 'measured/target',
-  severity: 'warning',
+  severity: 'information',
   title: 'Measured response off its target',
   reason: 'What stands out at the seat is corrected in the mix, and then missing elsewhere.',
   advice: 'Look at placement and crossover first; then fit an equaliser to the take.',
