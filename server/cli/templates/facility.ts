@@ -6,7 +6,7 @@ const LISTENING = newChecks(startingChecks(), 'asked')
   .map((edit) => (edit.do === 'set' ? `  ${edit.path.at(-1)}: ${edit.value}` : ''))
   .join('\n');
 
-export const FACILITY_TEMPLATE = `# The facility: its rooms and gear files, its policies, its inventory. It applies to every room below this folder.
+export const FACILITY_TEMPLATE: string = `# The facility: its rooms and gear files, its policies, its inventory. It applies to every room below this folder.
 facility: 1
 name: "My facility"
 # Where they are, from this folder on: \`**\` stands for any folders, \`*\` for any part of a name.
