@@ -1,7 +1,7 @@
 // Decay times of a take per octave and third octave, each only where the take supports it.
 
 import { bands, type FrequencyBand } from '../acoustics/thirdOctave.ts';
-import { bandFilter, filteredReversed } from './bandFilter.ts';
+import { bandFilter, energyReversed } from './bandFilter.ts';
 import { DECAY_RANGES, type DecayLine, decayCurve_db, decayLine } from './decay.ts';
 import { kneeOf } from './knee.ts';
 
@@ -37,6 +37,9 @@ export const LEAST_BANDWIDTH_TIME = 16;
 export const LEAST_FOR_T20_DB = 35;
 export const LEAST_FOR_T30_DB = 45;
 
+/** Nothing is read of a decay below the foot of T30. */
+const DEEPEST_DB = DECAY_RANGES.t30[1] - 1;
+
 /**
  * @param decay the impulse response from the arrival of the direct sound on
  * @param bandsPerOctaveCount 1 or 3
@@ -50,15 +53,14 @@ export function bandDecays(
 ): readonly BandDecay[] {
   return bands(bandsPerOctaveCount, from_hz, to_hz).flatMap((band) => {
     const filter = bandFilter(band, sampleRate_hz);
-    return filter === null ? [] : [bandDecay(band, filteredReversed(filter, decay), sampleRate_hz)];
+    return filter === null ? [] : [bandDecay(band, energyReversed(filter, decay), sampleRate_hz)];
   });
 }
 
-function bandDecay(band: FrequencyBand, filtered: Float64Array, sampleRate_hz: number): BandDecay {
-  const energy = filtered.map((value) => value * value);
+function bandDecay(band: FrequencyBand, energy: Float64Array, sampleRate_hz: number): BandDecay {
   const knee = kneeOf(energy, sampleRate_hz);
   if (knee === null) return nothing(band);
-  const curve = decayCurve_db(energy, knee.kneeIndex, knee.tail_ratio);
+  const curve = decayCurve_db(energy, knee.kneeIndex, knee.tail_ratio, DEEPEST_DB);
   const line = (range: keyof typeof DECAY_RANGES) =>
     decayLine(curve, sampleRate_hz, DECAY_RANGES[range]);
   const edt = line('edt');

@@ -2,6 +2,8 @@
 
 import type { FrequencyBand } from '../acoustics/thirdOctave.ts';
 
+const SECTIONS = 3;
+
 /** b0, b1, b2, a1, a2 of each of three sections; gain in the first. */
 export type BandFilter = readonly (readonly [number, number, number, number, number])[];
 
@@ -64,7 +66,7 @@ function section(
   return [width / a0, 0, -width / a0, (2 * product - 2) / a0, (1 + sum + product) / a0];
 }
 
-/** A signal through the filter. */
+/** A signal through any number of sections. */
 export function filtered(filter: BandFilter, signal: Float64Array): Float64Array {
   const out = signal.slice();
   for (const [b0, b1, b2, a1, a2] of filter) {
@@ -82,11 +84,39 @@ export function filtered(filter: BandFilter, signal: Float64Array): Float64Array
 }
 
 /**
- * A decay through the filter from its end to its start: the filter's own ringing then comes before the sound and does not
- * lengthen the decay.
+ * The energy of a decay in a band: filtered from its end to its start, so that the filter's own ringing comes before the sound and
+ * does not lengthen the decay, and squared.
+ *
+ * All three sections sample by sample: what is between them is not written to memory.
  *
  * @source ISO 3382-2: time-reversed filtering
  */
-export function filteredReversed(filter: BandFilter, signal: Float64Array): Float64Array {
-  return filtered(filter, signal.slice().reverse()).reverse();
+export function energyReversed(filter: BandFilter, signal: Float64Array): Float64Array {
+  const [first, second, third] = filter;
+  if (filter.length !== SECTIONS || !first || !second || !third)
+    throw new RangeError(`a filter of ${filter.length} sections`);
+  const [b0, b1, b2, a1, a2] = first;
+  const [c0, c1, c2, d1, d2] = second;
+  const [e0, e1, e2, f1, f2] = third;
+  const energy = new Float64Array(signal.length);
+  let p1 = 0;
+  let p2 = 0;
+  let q1 = 0;
+  let q2 = 0;
+  let r1 = 0;
+  let r2 = 0;
+  for (let i = signal.length - 1; 0 <= i; i--) {
+    const w = signal[i] as number;
+    const x = b0 * w + p1;
+    p1 = b1 * w - a1 * x + p2;
+    p2 = b2 * w - a2 * x;
+    const y = c0 * x + q1;
+    q1 = c1 * x - d1 * y + q2;
+    q2 = c2 * x - d2 * y;
+    const z = e0 * y + r1;
+    r1 = e1 * y - f1 * z + r2;
+    r2 = e2 * y - f2 * z;
+    energy[i] = z * z;
+  }
+  return energy;
 }

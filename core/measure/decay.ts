@@ -18,12 +18,14 @@ export interface Knee {
  * @param energy squared samples from the arrival on
  * @param endIndex first sample that is left out
  * @param tail_ratio energy after it, added throughout
+ * @param deepest_db where the curve may end: the first sample below it is the last
  * @source Schroeder, J. Acoust. Soc. Am. 37 (1965) 409; ISO 3382-1 for the correction
  */
 export function decayCurve_db(
   energy: Float64Array,
   endIndex: number,
   tail_ratio: number,
+  deepest_db: number = Number.NEGATIVE_INFINITY,
 ): Float64Array {
   const end = Math.min(endIndex, energy.length);
   const curve = new Float64Array(end);
@@ -33,7 +35,11 @@ export function decayCurve_db(
     curve[i] = sum;
   }
   const whole = sum;
-  for (let i = 0; i < end; i++) curve[i] = 10 * Math.log10((curve[i] as number) / whole);
+  for (let i = 0; i < end; i++) {
+    const level = 10 * Math.log10((curve[i] as number) / whole);
+    curve[i] = level;
+    if (level < deepest_db) return curve.subarray(0, i + 1);
+  }
   return curve;
 }
 

@@ -20,12 +20,13 @@ const MOST_ROUNDS = 6;
 export function kneeOf(energy: Float64Array, sampleRate_hz: number): Knee | null {
   let block = Math.max(1, Math.round(0.01 * sampleRate_hz));
   if (energy.length < 8 * block) return null;
-  const least = 1e-20 * energy.reduce((most, e) => Math.max(most, e), 1e-290);
+  const peaks = peaksFrom(energy);
+  const least = 1e-20 * Math.max(1e-290, peaks[0] as number);
   let noise = Math.max(least, meanOf(energy, Math.floor(0.9 * energy.length), energy.length));
   let knee = energy.length;
   let line: Line | null = null;
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    const levels = blockLevels_db(energy, block);
+    const levels = blockLevels_db(energy, block, peaks, noise * 10 ** (ABOVE_DB / 10));
     const noise_db = 10 * Math.log10(noise);
     const next = lateLine(levels, block, noise_db, round === 0);
     if (next === null) break;
@@ -44,10 +45,8 @@ export function kneeOf(energy: Float64Array, sampleRate_hz: number): Knee | null
     if (moved < 0.001 * sampleRate_hz) break;
   }
   if (line === null) return null;
-  const levels = blockLevels_db(
-    energy,
-    Math.max(1, Math.min(block, Math.round(0.01 * sampleRate_hz))),
-  );
+  const fine = Math.max(1, Math.min(block, Math.round(0.01 * sampleRate_hz)));
+  const levels = blockLevels_db(energy, fine, peaks, Number.POSITIVE_INFINITY);
   const tail_ratio =
     10 ** ((line.start_db + line.slope_db * knee) / 10) / (1 - 10 ** (line.slope_db / 10));
   return {
@@ -95,11 +94,41 @@ function lateLine(
   return { start_db: sum / count - slope_db * ((middle + 0.5) * block), slope_db };
 }
 
-function blockLevels_db(energy: Float64Array, block: number): Float64Array {
+/**
+ * Levels of blocks from the start on. They end where one lies below a bound and no later one can be the highest: nobody looks at what
+ * comes then, which is most of a recording.
+ */
+function blockLevels_db(
+  energy: Float64Array,
+  block: number,
+  peaks: Float64Array,
+  bound_ratio: number,
+): Float64Array {
   const levels = new Float64Array(Math.floor(energy.length / block));
-  for (let i = 0; i < levels.length; i++)
-    levels[i] = 10 * Math.log10(Math.max(1e-300, meanOf(energy, i * block, (i + 1) * block)));
+  let highest = 0;
+  for (let i = 0; i < levels.length; i++) {
+    const mean = meanOf(energy, i * block, (i + 1) * block);
+    levels[i] = 10 * Math.log10(Math.max(1e-300, mean));
+    if (highest < mean) highest = mean;
+    const later = peaks[Math.floor(((i + 1) * block) / CHUNK)] ?? 0;
+    if (mean < bound_ratio && later < highest) return levels.subarray(0, i + 1);
+  }
   return levels;
+}
+
+/** Samples for which one peak is kept. */
+const CHUNK = 256;
+
+/** The highest energy from each chunk on. */
+function peaksFrom(energy: Float64Array): Float64Array {
+  const peaks = new Float64Array(Math.ceil(energy.length / CHUNK));
+  let highest = 0;
+  for (let i = energy.length - 1; 0 <= i; i--) {
+    const value = energy[i] as number;
+    if (highest < value) highest = value;
+    if (i % CHUNK === 0) peaks[i / CHUNK] = highest;
+  }
+  return peaks;
 }
 
 function meanOf(values: Float64Array, from: number, to: number): number {

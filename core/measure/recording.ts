@@ -4,6 +4,7 @@ import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import { deconvolved, repeatsAveraged } from './deconvolve.ts';
 import { alignment } from './delayBetween.ts';
 import { type Distortion, distortion } from './distortion.ts';
+import { powerOfTwoFrom } from './fourier.ts';
 import { rms_dbfs } from './level.ts';
 import { harmonicLead_s, leadCount, type SweepDesign, sweep, sweepCount } from './sweep.ts';
 import type { Impulse } from './take.ts';
@@ -51,8 +52,7 @@ export function recordedSweep(
   const averaged = (channel: Float64Array): Float64Array =>
     design === null ? channel : repeatsAveraged(channel, design);
   const one = averaged(recording);
-  const count = one.length + Math.round(ROOM_S * sampleRate_hz);
-  const circular = deconvolved(one, signal, count, design ?? undefined);
+  const circular = responseOf(one, signal, sampleRate_hz, design);
   const peakIndex = signedPeak(circular);
   const before_s = design === null ? BEFORE_S : Math.min(BEFORE_S, harmonicLead_s(design, 2) / 2);
   const before = Math.round(before_s * sampleRate_hz);
@@ -78,6 +78,37 @@ export function recordedSweep(
     noise_dbfs: quiet.length < LEAST_NOISE_S * sampleRate_hz ? null : rms_dbfs(quiet),
     loopback_s,
   };
+}
+
+/**
+ * The response, circular. Where the recording is longer than the sweep, what hangs over is added to its start: of a circle that holds the
+ * sweep and the response this changes nothing, and it may be half as large.
+ */
+function responseOf(
+  recording: Float64Array,
+  signal: Float64Array,
+  sampleRate_hz: number,
+  design: SweepDesign | null,
+): Float64Array {
+  const room = Math.round(ROOM_S * sampleRate_hz);
+  const whole = powerOfTwoFrom(recording.length + room);
+  if (design === null) return deconvolved(recording, signal, whole);
+  const early = Math.ceil(harmonicLead_s(design, FIRST_HARMONIC_OUT) * sampleRate_hz);
+  const late = Math.max(0, recording.length - signal.length);
+  const folded = powerOfTwoFrom(Math.max(signal.length, early + late + room));
+  const count = Math.min(whole, folded);
+  return deconvolved(foldedTo(recording, count), signal, count, design);
+}
+
+/** The harmonics that are told, and the noise before them, come before the response: up to this one's place. */
+const FIRST_HARMONIC_OUT = 9;
+
+function foldedTo(signal: Float64Array, count: number): Float64Array {
+  if (signal.length <= count) return signal;
+  const folded = signal.slice(0, count);
+  for (let i = count; i < signal.length; i++)
+    folded[i % count] = (folded[i % count] as number) + (signal[i] as number);
+  return folded;
 }
 
 /** null where the wire carried something else, or nothing: a delay against noise would be taken for a timing. */

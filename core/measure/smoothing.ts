@@ -58,6 +58,13 @@ export function bandPowers(
   frequencies_hz: Float64Array,
   fractionCount: number,
 ): Float64Array {
+  return bandPowersOf(spectrum, binWidth_hz)(frequencies_hz, fractionCount);
+}
+
+export type BandPowers = (frequencies_hz: Float64Array, fractionCount: number) => Float64Array;
+
+/** The same for whoever asks more than once about one spectrum: its running sums are made once. */
+export function bandPowersOf(spectrum: Float64Array, binWidth_hz: number): BandPowers {
   const bins = spectrum.length / 2;
   // Running integrals of P/f and of 1/f, each bin taken as even over its width.
   const power = new Float64Array(bins + 1);
@@ -72,11 +79,13 @@ export function bandPowers(
     const inside = Math.log(Math.max(place, 0.5) / (k - 0.5));
     return (power[k] as number) + size * Math.min(1, inside / whole);
   };
-  const half = 2 ** (1 / (2 * positive('fractionCount', fractionCount)));
-  return frequencies_hz.map((frequency_hz) => {
-    const place = frequency_hz / binWidth_hz;
-    const low = Math.max(0.5, place / half);
-    const high = Math.min(bins - 0.5, place * half);
-    return high <= low ? 0 : (upTo(high) - upTo(low)) / Math.log(high / low);
-  });
+  return (frequencies_hz, fractionCount) => {
+    const half = 2 ** (1 / (2 * positive('fractionCount', fractionCount)));
+    return frequencies_hz.map((frequency_hz) => {
+      const place = frequency_hz / binWidth_hz;
+      const low = Math.max(0.5, place / half);
+      const high = Math.min(bins - 0.5, place * half);
+      return high <= low ? 0 : (upTo(high) - upTo(low)) / Math.log(high / low);
+    });
+  };
 }

@@ -20,6 +20,9 @@ export interface SweepDesign {
   readonly repeatCount: number;
 }
 
+/** The growth of the frequency is worked out anew so often. */
+const RENEW = 64;
+
 /**
  * One sweep, without silence: x(t) = A sin(2π f₁ L (e^{t/L} − 1)), L = T/ln(f₂/f₁).
  *
@@ -31,8 +34,15 @@ export function sweep(design: SweepDesign): Float64Array {
   const L = risePerE_s(design);
   const A = sineAmplitude_ratio(level_dbfs);
   const signal = new Float64Array(sweepCount(design));
-  for (let i = 0; i < signal.length; i++)
-    signal[i] = A * Math.sin(2 * Math.PI * from_hz * L * Math.expm1(i / sampleRate_hz / L));
+  const turns = 2 * Math.PI * from_hz * L;
+  const step = Math.exp(1 / sampleRate_hz / L);
+  let grown = 1;
+  for (let i = 0; i < signal.length; i++) {
+    // Errors of the repeated multiplication stay below 10⁻¹³.
+    if (i % RENEW === 0) grown = Math.exp(i / sampleRate_hz / L);
+    signal[i] = A * Math.sin(turns * (grown - 1));
+    grown *= step;
+  }
   fadeEnds(signal, design);
   return signal;
 }

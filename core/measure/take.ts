@@ -9,7 +9,7 @@ import { minimumPhase_rad } from './minimumPhase.ts';
 import { type PeakArrival, peakArrival } from './peakArrival.ts';
 import { type RingingView, ringings, ringingView } from './ringing.ts';
 import { type SlopeArrival, slopeArrival } from './slopeArrival.ts';
-import { bandPowers } from './smoothing.ts';
+import { type BandPowers, bandPowersOf } from './smoothing.ts';
 import { BELOW_STRONGEST_DB, levelBand, type SourceBand, strongBand } from './sourceBand.ts';
 import type {
   ArrivalFigures,
@@ -88,7 +88,7 @@ export function takeFigures(impulse: Impulse, options: TakeOptions): TakeFigures
     sourceBand,
     arrival,
     polarity: polarityOf(peak, slope),
-    level: levelOf(spectrum, binWidth_hz, sourceBand),
+    level: levelOf(view.powersOf, sourceBand),
     response,
     signalToNoise,
     octaves,
@@ -100,6 +100,7 @@ export function takeFigures(impulse: Impulse, options: TakeOptions): TakeFigures
 
 interface SpectralView {
   readonly spectrum: Float64Array;
+  readonly powersOf: BandPowers;
   readonly least: Float64Array;
   readonly binWidth_hz: number;
   /** Time of the window's first sample in the impulse response. */
@@ -123,14 +124,18 @@ function spectralView(
   const spectrum = spectrumAt(startIndex);
   const highest_hz = Math.min(HIGHEST_HZ, 0.45 * sampleRate_hz);
   const bands = thirdOctaves(DEEPEST_HZ, highest_hz);
-  const sound = thirdPowers(spectrum, binWidth_hz, bands);
+  const powersOf = bandPowersOf(spectrum, binWidth_hz);
+  const sound = thirdPowers(powersOf, bands);
   const sourceBand = strongBand(bands, sound, BELOW_STRONGEST_DB);
   const noise = noiseOf(samples, startIndex, window, sampleRate_hz, spectrumAt);
   const signalToNoise =
-    noise === null ? [] : ratios(bands, sound, thirdPowers(noise, binWidth_hz, bands));
+    noise === null
+      ? []
+      : ratios(bands, sound, thirdPowers(bandPowersOf(noise, binWidth_hz), bands));
   const known = knownBand(bands, sound, signalToNoise, sourceBand);
   return {
     spectrum,
+    powersOf,
     least: minimumPhase_rad(fourier, spectrum, binWidth_hz, known),
     binWidth_hz,
     before_s: startIndex / sampleRate_hz - window.before_s,
@@ -141,14 +146,8 @@ function spectralView(
   };
 }
 
-function thirdPowers(
-  spectrum: Float64Array,
-  binWidth_hz: number,
-  bands: readonly FrequencyBand[],
-): Float64Array {
-  return bandPowers(
-    spectrum,
-    binWidth_hz,
+function thirdPowers(powersOf: BandPowers, bands: readonly FrequencyBand[]): Float64Array {
+  return powersOf(
     Float64Array.from(bands, ({ exact_hz }) => exact_hz),
     3,
   );
@@ -228,22 +227,22 @@ function polarityOf(peak: PeakArrival, slope: SlopeArrival | null): PolarityFigu
   };
 }
 
-function levelOf(spectrum: Float64Array, binWidth_hz: number, band: SourceBand): LevelFigures {
+function levelOf(powersOf: BandPowers, band: SourceBand): LevelFigures {
   const [from_hz, to_hz] = levelBand(band);
   const octaves = Math.log2(to_hz / from_hz);
   const middle = Float64Array.of(Math.sqrt(from_hz * to_hz));
-  const [power = 0] = bandPowers(spectrum, binWidth_hz, middle, 1 / octaves);
+  const [power = 0] = powersOf(middle, 1 / octaves);
   return { level_db: 10 * Math.log10(power), from_hz, to_hz };
 }
 
 function responseOf(
-  { spectrum, least, binWidth_hz, highest_hz, signalToNoise }: SpectralView,
+  { spectrum, powersOf, least, binWidth_hz, highest_hz, signalToNoise }: SpectralView,
   arrival_s: number,
   { smoothingCount, window }: TakeOptions,
 ): ResponseFigures {
   const lowest_hz = Math.max(LOWEST_HZ, 1 / window.after_s);
   const frequencies_hz = logGrid_hz(lowest_hz, highest_hz, POINTS_PER_OCTAVE);
-  const powers = bandPowers(spectrum, binWidth_hz, frequencies_hz, smoothingCount);
+  const powers = powersOf(frequencies_hz, smoothingCount);
   const refused = signalToNoise.filter(
     ({ signalToNoise_db }) => signalToNoise_db < LEAST_FOR_RESPONSE_DB,
   );

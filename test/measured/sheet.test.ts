@@ -39,7 +39,7 @@ test('each take in a row with arrival, polarity, level and its fit; what was not
 });
 
 test('measured over planned: lines that differ by form, the envelope behind, said for who cannot see', () => {
-  const charts = section.match(/<figure>.*?<\/figure>/gs) ?? [];
+  const charts = section.match(/<figure[^>]*>.*?<\/figure>/gs) ?? [];
   const compared = charts.filter((chart) => chart.includes('curve-planned'));
   const count = setup.verification?.takes.filter(({ response }) => response !== null).length ?? 0;
   expect(count).toBeGreaterThan(0);

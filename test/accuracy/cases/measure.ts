@@ -4,7 +4,7 @@ import { readFileSync } from 'node:fs';
 import { type BiquadKind, biquad } from '../../../core/acoustics/biquad.ts';
 import { bandAt } from '../../../core/acoustics/thirdOctave.ts';
 import { weighting_db } from '../../../core/acoustics/weighting.ts';
-import { bandFilter, filtered, filteredReversed } from '../../../core/measure/bandFilter.ts';
+import { bandFilter, energyReversed, filtered } from '../../../core/measure/bandFilter.ts';
 import { DECAY_RANGES, decayCurve_db, decayLine } from '../../../core/measure/decay.ts';
 import { deconvolved } from '../../../core/measure/deconvolve.ts';
 import { delayBetween_s } from '../../../core/measure/delayBetween.ts';
@@ -209,7 +209,7 @@ function octavePairs(): readonly Pair[] {
         ),
         ...timePairs(
           `${name} reversed`,
-          energyOf(filteredReversed(filter, signal)),
+          energyReversed(filter, signal),
           end,
           0,
           one.fs,
