@@ -73,20 +73,6 @@ export function imageSpectrum(
   return sum;
 }
 
-/** Energy by time of a band's images, no phases: what a decay time is the slope of. */
-export function imageEnergies(
-  room: ImageRoom,
-  from: Triple,
-  to: Triple,
-  band: number,
-): readonly { readonly time_s: number; readonly energy: number }[] {
-  const energies: { time_s: number; energy: number }[] = [];
-  eachImage(room, from, to, BANDS_HZ.length, (away_m, amplitudes) => {
-    energies.push({ time_s: away_m / room.speedOfSound_m_s, energy: (amplitudes[band] ?? 0) ** 2 });
-  });
-  return energies;
-}
-
 function eachImage(
   { size_m, speedOfSound_m_s, admittance }: ImageRoom,
   from: Triple,

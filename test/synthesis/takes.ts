@@ -123,14 +123,18 @@ export function measuredTake(
   };
 }
 
-function meanPower(spectrum: Float64Array, from_hz: number, to_hz: number): number {
+/** Even over the logarithm of frequency, as pink noise would weigh it. */
+export function meanPower(spectrum: Float64Array, from_hz: number, to_hz: number): number {
   const bin_hz = frequencyOf_hz(1);
   const first = Math.max(1, Math.ceil(from_hz / bin_hz));
   const last = Math.max(first, Math.floor(to_hz / bin_hz));
   let sum = 0;
-  for (let k = first; k <= last; k++)
-    sum += (spectrum[2 * k] ?? 0) ** 2 + (spectrum[2 * k + 1] ?? 0) ** 2;
-  return sum / (last - first + 1);
+  let weights = 0;
+  for (let k = first; k <= last; k++) {
+    sum += ((spectrum[2 * k] ?? 0) ** 2 + (spectrum[2 * k + 1] ?? 0) ** 2) / k;
+    weights += 1 / k;
+  }
+  return sum / weights;
 }
 
 function phaseAt(spectrum: Float64Array, f_hz: number): number {
