@@ -7,6 +7,8 @@ import {
   FIT_EQUALISER,
   type FindPlacementsArgument,
   type FitEqualiserArgument,
+  MOVE_OTHERS,
+  type MoveOthersArgument,
 } from '../server/protocol/commands.ts';
 import {
   EDIT_REQUEST,
@@ -102,14 +104,14 @@ export class Server {
   }
 
   /** Searches places for a subwoofer, or fits EQ of a device. @returns whether something was found */
-  async search(uri: vscode.Uri, what: 'places' | 'eq', id: string): Promise<boolean> {
+  async search(
+    uri: vscode.Uri,
+    what: 'places' | 'mains' | 'seat' | 'eq',
+    id: string,
+  ): Promise<boolean> {
     const about = { uri: this.#toServer(uri), quiet: true };
-    const places: FindPlacementsArgument = { ...about, subwoofer: id };
-    const eq: FitEqualiserArgument = { ...about, device: id };
-    const answer: unknown = await this.#client.sendRequest('workspace/executeCommand', {
-      command: what === 'places' ? FIND_PLACEMENTS : FIT_EQUALISER,
-      arguments: [what === 'places' ? places : eq],
-    });
+    const command = commandFor(about, what, id);
+    const answer: unknown = await this.#client.sendRequest('workspace/executeCommand', command);
     return answer !== null;
   }
 
@@ -124,6 +126,27 @@ export class Server {
 
   #fromServer(uri: string): vscode.Uri {
     return this.#client.protocol2CodeConverter.asUri(uri);
+  }
+}
+
+function commandFor(
+  about: { readonly uri: string; readonly quiet: boolean },
+  what: 'places' | 'mains' | 'seat' | 'eq',
+  id: string,
+): { readonly command: string; readonly arguments: readonly unknown[] } {
+  switch (what) {
+    case 'places': {
+      const argument: FindPlacementsArgument = { ...about, subwoofer: id };
+      return { command: FIND_PLACEMENTS, arguments: [argument] };
+    }
+    case 'eq': {
+      const argument: FitEqualiserArgument = { ...about, device: id };
+      return { command: FIT_EQUALISER, arguments: [argument] };
+    }
+    default: {
+      const argument: MoveOthersArgument = { ...about, move: what };
+      return { command: MOVE_OTHERS, arguments: [argument] };
+    }
   }
 }
 

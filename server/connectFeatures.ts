@@ -20,6 +20,7 @@ import { eqActions, eqLenses } from './features/eqActions.ts';
 import { foldingRanges } from './features/foldingRanges.ts';
 import { formatting, onTypeFormatting, rangeFormatting } from './features/formatting.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
+import { moveActions } from './features/moveActions.ts';
 import { placementActions, placementLenses } from './features/placementActions.ts';
 import { recordActions } from './features/recordActions.ts';
 import { references } from './features/references.ts';
@@ -137,7 +138,7 @@ function connectFormatting({ connection, session, log }: Shared): void {
 /** What can be clicked. */
 function connectActions(
   { connection, session, client, log }: Shared,
-  { placements, fits }: Searches,
+  { placements, fits, moves }: Searches,
 ): void {
   const on = serve(session, log);
   connection.onCodeLens(
@@ -154,6 +155,7 @@ function connectActions(
         ...codeActions(a, offsets, context.diagnostics, context.only),
         ...placementActions(a, offsets, placements, context.only),
         ...eqActions(a, offsets, fits, context.only),
+        ...moveActions(a, offsets, moves, context.only),
         ...recordActions(a, offsets, context.only),
       ];
     }),

@@ -1,4 +1,4 @@
-// Searches as commands of any editor: places for a subwoofer, bands for an equaliser; with progress and a way to stop them.
+// Searches as commands of any editor: places for a subwoofer, the mains, the seat, bands for an equaliser; with progress and a way to stop them.
 
 import {
   type CancellationToken,
@@ -8,9 +8,10 @@ import {
 } from 'vscode-languageserver';
 import type { Shared } from './connect.ts';
 import type { FieldHost } from './field/fieldJob.ts';
-import { FIND_PLACEMENTS, FIT_EQUALISER } from './protocol/commands.ts';
+import { FIND_PLACEMENTS, FIT_EQUALISER, MOVE_OTHERS } from './protocol/commands.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
 import { fitEqualiserOf, readFitArgument } from './search/fitCommand.ts';
+import { findOtherPlaces, readMoveArgument } from './search/moveCommand.ts';
 import { findPlacements, readPlacementArgument } from './search/placementCommand.ts';
 import { progressOf, workedOff } from './search/progress.ts';
 import type { Searches } from './search/searches.ts';
@@ -31,6 +32,13 @@ export function connectSearch(shared: Shared, searches: Searches, after: FieldHo
         const wanted = readFitArgument(given?.[0]);
         if (wanted === null) return null;
         const answer = await fitEqualiserOf(shared, searches, wanted, workOff);
+        if (answer !== null) tellFound(shared, wanted.uri);
+        return answer;
+      }
+      case MOVE_OTHERS: {
+        const wanted = readMoveArgument(given?.[0]);
+        if (wanted === null) return null;
+        const answer = await findOtherPlaces(shared, searches, wanted, workOff);
         if (answer !== null) tellFound(shared, wanted.uri);
         return answer;
       }

@@ -15,6 +15,7 @@ import { trace } from '../signal/traced.ts';
 import { gridLines_m, isBase, STEP_M } from './pairGeometry.ts';
 import { levelTerms } from './placementCost.ts';
 import { targetOn_db } from './targetCurve.ts';
+import { allAtOnce, type InSlices } from './transferMap.ts';
 
 /** One way of standing: places by id, and what it comes to. */
 export interface MovedCandidate {
@@ -51,6 +52,15 @@ interface Scene {
 
 /** The reference seat along the middle of the width. null where the room has no size, seat or pair. */
 export function searchSeat(setup: Of): MovedResult | null {
+  return allAtOnce(searchSeatInSlices(setup));
+}
+
+/** The main pair, symmetric about the middle of the width. null where the room has no size, seat or pair. */
+export function searchMains(setup: Of): MovedResult | null {
+  return allAtOnce(searchMainsInSlices(setup));
+}
+
+export function* searchSeatInSlices(setup: Of): InSlices<MovedResult | null> {
   const scene = sceneOf(setup);
   if (scene === null) return null;
   const { context, reference, middle_m, drives } = scene;
@@ -87,11 +97,10 @@ export function searchSeat(setup: Of): MovedResult | null {
         sources.every((source) => areApart(source.at, at)) &&
         seesPair(setup, at),
     );
-  return ranked(judged(reference.at), places.map(judged));
+  return ranked(judged(reference.at), yield* each(places, judged));
 }
 
-/** The main pair, symmetric about the middle of the width. null where the room has no size, seat or pair. */
-export function searchMains(setup: Of): MovedResult | null {
+export function* searchMainsInSlices(setup: Of): InSlices<MovedResult | null> {
   const scene = sceneOf(setup);
   const pair = pairOf(setup);
   if (scene === null || pair === null) return null;
@@ -139,8 +148,20 @@ export function searchMains(setup: Of): MovedResult | null {
   );
   return ranked(
     judged(left.at, right.at),
-    places.map(([one, other]) => judged(one, other)),
+    yield* each(places, ([one, other]) => judged(one, other)),
   );
+}
+
+function* each<Place>(
+  places: readonly Place[],
+  judged: (place: Place) => MovedCandidate,
+): InSlices<readonly MovedCandidate[]> {
+  const all: MovedCandidate[] = [];
+  for (const [index, place] of places.entries()) {
+    all.push(judged(place));
+    yield (index + 1) / places.length;
+  }
+  return all;
 }
 
 function sceneOf(setup: Of): Scene | null {

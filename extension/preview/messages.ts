@@ -23,9 +23,7 @@ export function readMessage(message: unknown): PaneToHost | null {
         ? { kind, version: version as number, title, edits }
         : null;
     case 'search':
-      return (what === 'places' || what === 'eq') && typeof id === 'string'
-        ? { kind, what, id }
-        : null;
+      return isSearchable(what) && typeof id === 'string' ? { kind, what, id } : null;
     case 'try':
       return Number.isInteger(version) && Number.isInteger(trial) && areEdits(edits)
         ? { kind, trial: trial as number, version: version as number, edits }
@@ -42,6 +40,12 @@ export function readMessage(message: unknown): PaneToHost | null {
 /** The room file that a page showed before its window was reloaded. */
 export function readStateUri(state: unknown): PaneState['uri'] {
   return isFields(state) && typeof state.uri === 'string' ? state.uri : null;
+}
+
+type Searchable = Extract<PaneToHost, { kind: 'search' }>['what'];
+
+function isSearchable(value: unknown): value is Searchable {
+  return value === 'places' || value === 'mains' || value === 'seat' || value === 'eq';
 }
 
 function areEdits(value: unknown): value is SemanticEdits {

@@ -18,3 +18,12 @@ export interface FitEqualiserArgument {
   readonly device: string;
   readonly quiet?: boolean;
 }
+
+/** Searches places for the main pair, kept symmetric, or for the reference seat along the middle of the room. */
+export const MOVE_OTHERS = 'groundbass.moveOthers';
+export type Moveable = 'mains' | 'seat';
+export interface MoveOthersArgument {
+  readonly uri: string;
+  readonly move: Moveable;
+  readonly quiet?: boolean;
+}

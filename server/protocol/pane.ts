@@ -20,8 +20,12 @@ export type PaneToHost =
       readonly title: string;
       readonly edits: readonly SemanticEdit[];
     }
-  /** Search places for a subwoofer, or fit EQ of a device; the host answers `searched`, after a `setup` with what was found. */
-  | { readonly kind: 'search'; readonly what: 'places' | 'eq'; readonly id: string }
+  /** Search places for a subwoofer, the main pair or the seat, or fit EQ of a device; the host answers `searched`, after a `setup` with what was found. */
+  | {
+      readonly kind: 'search';
+      readonly what: 'places' | 'mains' | 'seat' | 'eq';
+      readonly id: string;
+    }
   /** The low end while something moves; the host answers `answered` with the same number. */
   | ({ readonly kind: 'ask'; readonly number: number } & Pick<LowEndParams, 'version' | 'ask'>)
   /** Show the room as it would be with these edits; the host answers `tried` with the same number. */

@@ -20,10 +20,12 @@ export interface Found {
 }
 
 export interface FoundPlaces {
-  readonly subwoofer: string;
+  readonly what: 'subwoofer' | 'mains' | 'seat';
+  /** What a person calls it: `sub`, `main pair`, `mix`. */
+  readonly name: string;
   /** More than one: how much they differ is told. */
   readonly seatCount: number;
-  /** The room as it stood, by the same measure; null where the subwoofer had no place. */
+  /** The room as it stood, by the same measure; null where it had no place. */
   readonly current: PlaceFigures | null;
   /** Best first. */
   readonly candidates: readonly FoundPlace[];
@@ -35,13 +37,16 @@ export interface PlaceFigures {
   /** Standard deviation over frequency at the reference seat, and over the seats. */
   readonly flatness_db: number;
   readonly spread_db: number;
-  readonly level_dbspl: number;
+  /** null where it is not told. */
+  readonly level_dbspl: number | null;
   /** How far it can be moved before the response changes by 3 dB; null where nothing near changes it so much. */
   readonly forgiveness_m: number | null;
 }
 
 export interface FoundPlace extends PlaceFigures {
   readonly at: Point;
+  /** The other one of a pair. */
+  readonly otherAt: Point | null;
   readonly bestIn: readonly string[];
   /** Settings that go with it, in words ("level 2.75 dB, delay 0.50 ms"); null where the device has none. */
   readonly settings: string | null;

@@ -25,7 +25,7 @@ export interface Live {
 /** Candidates: searched for by the server, tried on here without changing the file, and written into it in one step. */
 export interface Trials {
   readonly found: Found;
-  /** Where the subwoofers stand in the file, whatever is tried on. */
+  /** Where things stand in the file, whatever is tried on. */
   readonly standing: readonly { readonly id: string; readonly at: Point }[];
   /** What is being searched for; null while nothing is. */
   readonly searching: { readonly what: Searchable; readonly id: string } | null;
@@ -37,8 +37,8 @@ export interface Trials {
   readonly write: (trial: Trial) => void;
 }
 
-/** Places for a subwoofer, EQ of a device. */
-export type Searchable = 'places' | 'eq';
+/** Places for a subwoofer, for the main pair, for the reference seat; EQ of a device. */
+export type Searchable = 'places' | 'mains' | 'seat' | 'eq';
 
 export interface Trial {
   /** The same word for the same candidate. */

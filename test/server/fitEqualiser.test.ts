@@ -104,7 +104,7 @@ describe('what the pane is told', () => {
     });
     expect(client.asked).toEqual([]);
     const { found } = await setupOf(client);
-    expect(found?.places[0]?.subwoofer).toBe('sub');
+    expect(found?.places[0]?.name).toBe('sub');
     expect(found?.places[0]?.candidates[0]?.flatness_db).toBeGreaterThan(0);
     expect(found?.fits[0]?.seats[0]?.beforeLevel_db.length).toBe(
       found?.fits[0]?.frequency_hz.length,

@@ -3,13 +3,14 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
 import { fitRoom } from '../../core/equaliser/roomFit.ts';
+import { searchMains } from '../../core/search/mainsAndSeat.ts';
 import { placeSubwoofers } from '../../core/search/roomPlacement.ts';
 import { allAtOnce } from '../../core/search/transferMap.ts';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import type { HostToPane, PaneToHost } from '../../server/protocol/pane.ts';
 import type { Found } from '../../server/protocol/search.ts';
-import { foundFits, foundPlaces } from '../../server/search/found.ts';
+import { foundFits, foundMoves, foundPlaces } from '../../server/search/found.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
@@ -50,7 +51,9 @@ function answer(of: Found | null, version = 1): HostToPane {
 
 /** The room as it would be: enough that a reader can tell it from the file's. */
 function asTried(): Setup {
-  return { ...setup, room: { ...setup.room, name: 'Heron, tried on' } };
+  const at = found.places[0]?.candidates[1]?.at ?? null;
+  const subwoofers = setup.room.subwoofers.map((sub) => ({ ...sub, at }));
+  return { ...setup, room: { ...setup.room, name: 'Heron, tried on', subwoofers } };
 }
 
 type Try = Extract<PaneToHost, { kind: 'try' }>;
@@ -174,6 +177,23 @@ test('dragging something puts off what is tried on', async () => {
   await page.locator('.plan .thing-seat').first().focus();
   await page.keyboard.press('ArrowDown');
   await expect.poll(() => page.locator('.trial-bar').count()).toBe(0);
+});
+
+test('the main pair and the seat: begun at the plan, both of a pair marked', async () => {
+  const host = await PaneHost.open(browser, bundle);
+  const moved = searchMains(setup);
+  if (moved === null) throw new Error('no pair');
+  const pair = foundMoves(setup, 'mains', moved);
+  await host.say(answer({ places: [pair], fits: [] }));
+  const { page } = host;
+  await page.getByRole('button', { name: 'Find places for mix' }).click();
+  expect(await host.said('search')).toEqual([{ kind: 'search', what: 'seat', id: 'mix' }]);
+  expect(await page.locator('.candidate').count()).toBe(2 * pair.candidates.length);
+  const marks = page.locator('.candidate[aria-label^="Candidate 1 for main pair"]');
+  expect(await marks.count()).toBe(2);
+  await marks.first().click();
+  expect((await answerTrial(host)).edits).toEqual(pair.candidates[0]?.edits);
+  expect(await page.locator('.trial-bar').textContent()).toContain('main pair at candidate 1');
 });
 
 test('EQ: begun in the low end, before and after as curves and figures, tried on', async () => {

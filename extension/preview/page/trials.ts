@@ -56,10 +56,10 @@ export function useTrials(host: Host, view: PaneView): TriedOn {
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
   }, [tried === null]);
-  const standing = useMemo(
-    () => (view.setup?.room.subwoofers ?? []).flatMap(({ id, at }) => (at ? [{ id, at }] : [])),
-    [view.setup],
-  );
+  const standing = useMemo(() => {
+    const { subwoofers = [], speakers = [], seats = [] } = view.setup?.room ?? {};
+    return [...subwoofers, ...speakers, ...seats].flatMap(({ id, at }) => (at ? [{ id, at }] : []));
+  }, [view.setup]);
   const trials = useMemo<Trials>(
     () => ({
       found: view.found,

@@ -10,6 +10,7 @@ import type { Setup } from '../../../core/setup.ts';
 import { type Show, showFor } from '../../../core/show.ts';
 import type { Source } from '../../analysis.ts';
 import { applied, editsOf } from '../../edits.ts';
+import { movedJudgement, moveEdits, placesText } from '../../words/moveWords.ts';
 import { writeBack } from '../apply.ts';
 import type { Io } from '../io.ts';
 import { Misuse } from '../misuse.ts';
@@ -51,12 +52,8 @@ export async function moveOthers(
 }
 
 function text({ current, candidates }: MovedResult, show: Show, { colors }: Io): string {
-  const line = (name: string, { places, flatness_db, spread_db }: MovedCandidate): string => {
-    const where = Object.entries(places).map(
-      ([id, { x_m, y_m }]) => `${id} x ${show.length(x_m)}, y ${show.length(y_m)}`,
-    );
-    return `${colors.bold(name)} ${where.join('; ')}\n   flatness ${flatness_db.toFixed(1)} dB, seat spread ${spread_db.toFixed(1)} dB`;
-  };
+  const line = (name: string, candidate: MovedCandidate): string =>
+    `${colors.bold(name)} ${placesText(candidate, show)}\n   ${movedJudgement(candidate)}`;
   return `${[
     colors.dim('left and right through all that they drive, 20 Hz to 150 Hz, settings as they are'),
     ...(current === null ? [] : [line('as it stands:', current)]),
@@ -84,23 +81,11 @@ async function apply(
   path: string,
   setup: Setup,
   source: Source,
-  { places }: MovedCandidate,
+  candidate: MovedCandidate,
   what: 'mains' | 'seat',
   io: Io,
 ): Promise<void> {
-  const show = showFor(setup.room.habits);
-  const edits = Object.entries(places).flatMap(([id, { x_m, y_m }]) =>
-    (
-      [
-        ['x', x_m],
-        ['y', y_m],
-      ] as const
-    ).map(([axis, value]) => ({
-      do: 'set' as const,
-      path: [what === 'seat' ? 'seats' : 'speakers', id, 'at', axis],
-      value: show.length(value),
-    })),
-  );
+  const edits = moveEdits(what, candidate, showFor(setup.room.habits));
   const texts = editsOf(source, edits);
   if (texts === null) throw new Misuse(`${path} cannot be edited there`);
   await writeBack(source, applied(source.parsed.text, texts), io);

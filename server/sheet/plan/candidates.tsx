@@ -1,10 +1,12 @@
-// Places for a subwoofer: the search begun from the plan, and its candidates in a list beside the room as it stands, to be tried on.
+// Better places: searches begun from the plan, and their candidates in a list beside the room as it stands, to be tried on.
 
 import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
+import type { Setup } from '../../../core/setup.ts';
 import type { Show } from '../../../core/show.ts';
+import type { Point } from '../../../schema/model/quantities.ts';
 import type { FoundPlaces, PlaceFigures } from '../../protocol/search.ts';
-import { LiveContext, type Trials } from '../live.ts';
+import { LiveContext, type Searchable, type Trials } from '../live.ts';
 import { WideTable } from '../section.tsx';
 import { TrialButtons } from '../trialButtons.tsx';
 import type { View } from '../view.ts';
@@ -14,22 +16,60 @@ import { candidatesOf, levelText, type NumberedCandidate } from './candidateWord
 /** Nothing on paper: what is not decided is no part of the setup. */
 export function Candidates({ setup, show }: View): VNode | null {
   const { trials } = useContext(LiveContext);
-  const { subwoofers, seats, space } = setup.room;
-  const canSearch =
-    0 < subwoofers.length && space.shape !== null && seats.some(({ at }) => at !== null);
-  if (trials === null || !canSearch) return null;
+  const searches = searchesIn(setup);
+  if (trials === null || searches.length === 0) return null;
   return (
     <div class="candidates-part">
-      <h3>Places for a subwoofer</h3>
+      <h3>Better places</h3>
       <p class="searches">
-        {subwoofers.map(({ id }) => (
-          <SearchButton key={id} id={id} trials={trials} />
+        {searches.map((search) => (
+          <SearchButton key={search.name} {...search} trials={trials} />
         ))}
       </p>
       {trials.found.places.map((of) => (
-        <FoundTable key={of.subwoofer} of={of} trials={trials} show={show} />
+        <FoundTable key={`${of.what} ${of.name}`} of={of} trials={trials} show={show} />
       ))}
     </div>
+  );
+}
+
+interface Search {
+  readonly what: Exclude<Searchable, 'eq'>;
+  readonly id: string;
+  readonly name: string;
+}
+
+/** Each subwoofer; the main pair and the reference seat where both are there. */
+function searchesIn({ room, referenceSeat }: Setup): readonly Search[] {
+  const { speakers, subwoofers, seats, space } = room;
+  if (space.shape === null || seats.every(({ at }) => at === null)) return [];
+  const isThere = (label: string) =>
+    speakers.some(({ channel, at }) => channel === label && at !== null);
+  return [
+    ...subwoofers.map(({ id }): Search => ({ what: 'places', id, name: id })),
+    ...(referenceSeat !== null && isThere('L') && isThere('R')
+      ? ([
+          { what: 'mains', id: 'mains', name: 'main pair' },
+          { what: 'seat', id: referenceSeat, name: referenceSeat },
+        ] as const)
+      : []),
+  ];
+}
+
+function SearchButton({ what, id, name, trials }: Search & { readonly trials: Trials }): VNode {
+  const isSearching = trials.searching?.what === what && trials.searching.id === id;
+  const isKnown = trials.found.places.some((of) => of.name === name);
+  return (
+    <button
+      type="button"
+      class="apply"
+      disabled={trials.searching !== null}
+      onClick={() => trials.search(what, id)}
+    >
+      {isSearching
+        ? `Searching places for ${name} …`
+        : `Find places for ${name}${isKnown ? ' again' : ''}`}
+    </button>
   );
 }
 
@@ -42,23 +82,6 @@ const BEST: ReadonlyMap<string, string> = new Map([
   ['forgiveness', 'in forgiveness'],
 ]);
 
-function SearchButton({ id, trials }: { readonly id: string; readonly trials: Trials }): VNode {
-  const isSearching = trials.searching?.what === 'places' && trials.searching.id === id;
-  const isKnown = trials.found.places.some(({ subwoofer }) => subwoofer === id);
-  return (
-    <button
-      type="button"
-      class="apply"
-      disabled={trials.searching !== null}
-      onClick={() => trials.search('places', id)}
-    >
-      {isSearching
-        ? `Searching places for ${id} …`
-        : `Find places for ${id}${isKnown ? ' again' : ''}`}
-    </button>
-  );
-}
-
 interface FoundTableProps {
   readonly of: FoundPlaces;
   readonly trials: Trials;
@@ -68,20 +91,24 @@ interface FoundTableProps {
 function FoundTable({ of, trials, show }: FoundTableProps): VNode {
   const candidates = candidatesOf({ places: [of], fits: [] });
   if (candidates.length === 0)
-    return <p class="missing">{of.notes[0] ?? `No place found for ${of.subwoofer}.`}</p>;
+    return <p class="missing">{of.notes[0] ?? `No place found for ${of.name}.`}</p>;
+  const isSub = of.what === 'subwoofer';
+  const settings = isSub
+    ? 'each with the settings that belong to it'
+    : 'settings as they are: delays follow';
   return (
     <>
-      <WideTable label={`Candidates for ${of.subwoofer}`} isTight={true}>
+      <WideTable label={`Candidates for ${of.name}`} isTight={true}>
         <thead>
           <tr>
-            <th scope="col">{of.subwoofer}</th>
+            <th scope="col">{of.name}</th>
             <th scope="col">try on, or keep</th>
             <th scope="col">left, front</th>
             <th scope="col">flatness</th>
             {of.seatCount < 2 ? null : <th scope="col">seat spread</th>}
-            <th scope="col">level</th>
-            <th scope="col">3 dB change after</th>
-            <th scope="col">with</th>
+            {isSub ? <th scope="col">level</th> : null}
+            {isSub ? <th scope="col">3 dB change after</th> : null}
+            {isSub ? <th scope="col">with</th> : null}
           </tr>
         </thead>
         <tbody>
@@ -91,7 +118,7 @@ function FoundTable({ of, trials, show }: FoundTableProps): VNode {
               <td />
               <td>{standingText(of, trials, show)}</td>
               <Figures figures={of.current} of={of} show={show} />
-              <td />
+              {isSub ? <td /> : null}
             </tr>
           )}
           {candidates.map((candidate) => (
@@ -105,15 +132,14 @@ function FoundTable({ of, trials, show }: FoundTableProps): VNode {
         </tbody>
       </WideTable>
       <p class="note">
-        By the predicted low end, each with the settings that belong to it. Measure before anything
-        is screwed down. {of.notes.join('. ')}
+        {`By the predicted low end, ${settings}. Measure before anything is screwed down. ${of.notes.join('. ')}`}
       </p>
     </>
   );
 }
 
 function CandidateRow({
-  candidate,
+  candidate: { of, number, place, trial },
   trials,
   show,
 }: {
@@ -121,26 +147,21 @@ function CandidateRow({
   readonly trials: Trials;
   readonly show: Show;
 }): VNode {
-  const { of, number, place, trial } = candidate;
-  const best =
-    place.bestIn.length === 0
-      ? ''
-      : `best ${listed(place.bestIn.map((one) => BEST.get(one) ?? one))}`;
+  const best = place.bestIn.map((one) => BEST.get(one) ?? one);
+  const isTried = trials.triedOn?.key === trial.key;
   return (
-    <tr
-      class={trials.triedOn?.key === trial.key ? 'candidate-row candidate-tried' : 'candidate-row'}
-    >
+    <tr class={isTried ? 'candidate-row candidate-tried' : 'candidate-row'}>
       <th scope="row">
         {number}
-        {place.isMeasured ? <span class="standing-measured">measured</span> : null}
-        {best === '' ? null : <span class="note">{best}</span>}
+        {place.isMeasured ? <span class="note">measured</span> : null}
+        {best.length === 0 ? null : <span class="note">{`best ${listed(best)}`}</span>}
       </th>
       <td>
         <TrialButtons trial={trial} trials={trials} />
       </td>
-      <td>{`${show.length(place.at.x_m)}, ${show.length(place.at.y_m)}`}</td>
+      <td>{placeText(place.at, place.otherAt, show)}</td>
       <Figures figures={place} of={of} show={show} />
-      <td>{place.settings ?? ''}</td>
+      {of.what === 'subwoofer' ? <td>{place.settings ?? ''}</td> : null}
     </tr>
   );
 }
@@ -154,19 +175,28 @@ function Figures({
   readonly of: FoundPlaces;
   readonly show: Show;
 }): VNode {
+  const radius_m = figures.forgiveness_m;
   return (
     <>
       <td class="number">{`${figures.flatness_db.toFixed(1)} dB`}</td>
       {of.seatCount < 2 ? null : <td class="number">{`${figures.spread_db.toFixed(1)} dB`}</td>}
-      <td class="number">{levelText(figures, of.current === figures ? null : of.current)}</td>
-      <td class="number">
-        {figures.forgiveness_m === null ? 'beyond 1.5 m' : show.smallLength(figures.forgiveness_m)}
-      </td>
+      {of.what === 'subwoofer' ? (
+        <>
+          <td class="number">{levelText(figures, of.current === figures ? null : of.current)}</td>
+          <td class="number">{radius_m === null ? 'beyond 1.5 m' : show.smallLength(radius_m)}</td>
+        </>
+      ) : null}
     </>
   );
 }
 
-function standingText({ subwoofer }: FoundPlaces, { standing }: Trials, show: Show): string {
-  const at = standing.find(({ id }) => id === subwoofer)?.at;
-  return at === undefined ? '' : `${show.length(at.x_m)}, ${show.length(at.y_m)}`;
+function standingText({ name }: FoundPlaces, { standing }: Trials, show: Show): string {
+  const at = standing.find(({ id }) => id === name)?.at;
+  return at === undefined ? '' : placeText(at, null, show);
+}
+
+/** "1.30 m, 0.90 m"; of a pair both. */
+function placeText(at: Point, otherAt: Point | null, show: Show): string {
+  const one = `${show.length(at.x_m)}, ${show.length(at.y_m)}`;
+  return otherAt === null ? one : `${one}; ${placeText(otherAt, null, show)}`;
 }

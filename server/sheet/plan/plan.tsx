@@ -72,7 +72,7 @@ export function Plan({ setup, show, shape, map = null }: PlanProps): VNode {
           raised={seat !== undefined && RAISED_M < thing.at.z_m - seat.at.z_m}
         />
       ))}
-      <CandidateMarks frame={frame} show={show} />
+      <CandidateMarks setup={setup} frame={frame} show={show} />
       <Labels labels={labels} />
       <ScaleBar frame={frame} habits={setup.room.habits} show={show} />
     </svg>
