@@ -23,17 +23,9 @@ export function gearPart(room: Pick<Room, 'speakers' | 'subwoofers' | 'devices'>
 
 /** What shapes the signal; what bounds it (levels, power, ranges and steps of controls) or says how it looks does not. */
 function modelOf(gear: Gear): Plain {
-  const { lowEnd, highEnd } = gear;
   return {
     kind: gear.kind,
-    lowEnd: lowEnd && {
-      minus6db_hz: lowEnd.minus6db_hz,
-      slope_db_oct: lowEnd.slope_db_oct,
-      kind: lowEnd.kind,
-      protection: lowEnd.protection,
-      responseFile: lowEnd.responseFile,
-    },
-    highEnd: highEnd && { minus6db_hz: highEnd.minus6db_hz, slope_db_oct: highEnd.slope_db_oct },
+    ...endsOf(gear),
     input_v: gear.fullLevelInput_v,
     output_v: gear.fullLevelOutput_v,
     gain_db: gear.gain_db,
@@ -57,6 +49,32 @@ function modelOf(gear: Gear): Plain {
       ({ name }) => name,
       (control) => (control.kind === 'filter' ? control.family : null),
     ),
+  };
+}
+
+/** An end that a response file tells counts by the file's name: it is the same set-up before the file was read, and without it. */
+function endsOf({ lowEnd, highEnd, responseFiles = [] }: Gear): { readonly [key: string]: Plain } {
+  const named = responseFiles.map(({ of, file }) =>
+    of.kind === 'control'
+      ? ([`${of.control}/${of.choice}`, file] as const)
+      : ([of.kind, file] as const),
+  );
+  const isNamed = (end: string): boolean => named.some(([what]) => what === end);
+  return {
+    responses: Object.fromEntries(named),
+    lowEnd:
+      isNamed('low_end') || lowEnd === null
+        ? null
+        : {
+            minus6db_hz: lowEnd.minus6db_hz,
+            slope_db_oct: lowEnd.slope_db_oct,
+            kind: lowEnd.kind,
+            protection: lowEnd.protection,
+          },
+    highEnd:
+      isNamed('high_end') || highEnd === null
+        ? null
+        : { minus6db_hz: highEnd.minus6db_hz, slope_db_oct: highEnd.slope_db_oct },
   };
 }
 

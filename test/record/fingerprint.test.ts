@@ -7,7 +7,7 @@ import { agreement, changedParts, roomFingerprint } from '../../core/record/fing
 import { digest16, digest32 } from '../../core/record/fnv.ts';
 import type { SetupPart } from '../../core/record/setupParts.ts';
 import type { Room } from '../../schema/model/room.ts';
-import { box, point, roomWith, seat, spaceWith } from '../support/rooms.ts';
+import { box, gear, point, roomWith, seat, spaceWith, speaker } from '../support/rooms.ts';
 import { BASE } from './baseRoom.ts';
 import { edited, setupOf } from './textRoom.ts';
 
@@ -160,6 +160,28 @@ describe('an edit changes the digits of its part, and no others', () => {
     expect(withGear(/(heath_6:[\s\S]*?latency: )[\d.]+ ms/, '$19.9 ms')).toEqual(['gear']);
     expect(withGear(/(heath_6:[\s\S]*?mass: )[\d.]+ kg/, '$199 kg')).toEqual([]);
   });
+});
+
+test('a response file counts by its name, read or not', () => {
+  const model = gear('m', 'loudspeaker', {
+    responseFiles: [{ file: 'm.txt', path: [], of: { kind: 'low_end' } }],
+  });
+  const read = {
+    ...model,
+    lowEnd: {
+      minus6db_hz: 47,
+      slope_db_oct: 24,
+      kind: null,
+      protection: null,
+      responseFile: 'm.txt',
+    },
+  };
+  const print = (one: typeof model) =>
+    roomFingerprint(
+      roomWith({ speakers: [speaker('left', 'L', null, { gear: one, gearId: 'm' })] }),
+    ).text;
+  expect(print(read)).toBe(print(model));
+  expect(print({ ...model, responseFiles: [] })).not.toBe(print(model));
 });
 
 describe('the short form', () => {
