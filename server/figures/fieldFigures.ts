@@ -1,6 +1,6 @@
 // The figures of the low end: what each channel comes to at a seat, and the room alone from each source to it.
 
-import type { ChannelField, FieldFigures, SeatTransfer } from '../../core/fieldFigures.ts';
+import type { FieldCurve, FieldFigures, SeatTransfer } from '../../core/fieldFigures.ts';
 import { toDegrees } from './convert.ts';
 import { atFrequencies } from './grid.ts';
 
@@ -14,21 +14,42 @@ export function responseFigures(
   if (!field || !here) return null;
   return Object.fromEntries(
     here.channels.map((channel) => [
-      channel.set === null ? channel.channel : `${channel.channel}.${channel.set}`,
-      channelFigures(channel, field.frequency_hz, grid_hz),
+      named(channel.channel, channel.set),
+      {
+        sources: channel.sources,
+        ...curveFigures(channel, field.frequency_hz, grid_hz),
+      },
     ]),
   );
 }
 
-function channelFigures(
-  channel: ChannelField,
+/** The same of each loudspeaker and subwoofer by itself, with the channel that drives it there. */
+export function sourceFigures(
+  field: FieldFigures | null,
+  seat: string,
+  grid_hz: readonly number[] | null,
+): unknown {
+  const here = field?.seats.find((one) => one.seat === seat);
+  if (!field || !here) return null;
+  return Object.fromEntries(
+    here.sources.map((source) => [
+      named(source.source, source.set),
+      { channel: source.channel, ...curveFigures(source, field.frequency_hz, grid_hz) },
+    ]),
+  );
+}
+
+function named(id: string, set: string | null): string {
+  return set === null ? id : `${id}.${set}`;
+}
+
+function curveFigures(
+  { level_db, phase_rad, lower_db, upper_db, extremes }: FieldCurve,
   frequency_hz: readonly number[],
   wanted_hz: readonly number[] | null,
-): unknown {
-  const { sources, level_db, phase_rad, lower_db, upper_db, extremes } = channel;
+): object {
   const on = atFrequencies(frequency_hz, wanted_hz);
   return {
-    sources,
     frequency_hz: on.frequency_hz,
     level_db: on.values(level_db),
     phase_deg: on.phases(phase_rad).map((phase) => rounded(toDegrees(phase))),
@@ -64,7 +85,7 @@ export function transferFigures(transfers: readonly SeatTransfer[], seat: string
 /** What holds for the whole room: basis of the levels, method, spread over the seats, polarities, uncertainty. */
 export function lowEndFigures(field: FieldFigures | null): unknown {
   if (field === null) return null;
-  const { method, damping, level, spread, polarity, uncertainty, schroeder_hz } = field;
+  const { method, damping, level, spread, polarity, uncertainty, schroeder_hz, boundaries } = field;
   return {
     method,
     damping_from: damping.from,
@@ -87,6 +108,12 @@ export function lowEndFigures(field: FieldFigures | null): unknown {
       overlap_hz,
       as_set_db: asSet_db,
       turned_db,
+    })),
+    boundaries: boundaries.map(({ source, seat, frequency_hz, level_db }) => ({
+      source,
+      seat,
+      frequency_hz,
+      level_db,
     })),
     uncertainty: uncertainty && {
       draws: uncertainty.draws,

@@ -2,7 +2,7 @@
 
 import type { Arrival, SeatFigures, Setup } from '../../core/setup.ts';
 import { toDegrees, toMs } from './convert.ts';
-import { responseFigures, transferFigures } from './fieldFigures.ts';
+import { responseFigures, sourceFigures, transferFigures } from './fieldFigures.ts';
 import type { FiguresOptions } from './figures.ts';
 
 export function seatFigures(
@@ -21,6 +21,7 @@ export function seatFigures(
       ]),
     ),
     response: responseFigures(setup.field ?? null, seat.id, grid_hz),
+    source_response: sourceFigures(setup.field ?? null, seat.id, grid_hz),
     ...(transfers === null ? {} : { transfer: transferFigures(transfers, seat.id) }),
   };
 }

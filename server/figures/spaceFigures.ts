@@ -18,19 +18,17 @@ export function spaceFigures({ space, field }: Setup): unknown {
 /** Rooms that are no box have modes without orders, from finite elements. */
 function modeFigures(space: SpaceFigures | null, found: readonly FieldMode[] | null): unknown {
   if (space?.modes)
-    return space.modes.map(({ frequency_hz, order, kind, decayTime_s, bandwidth_hz }) => ({
-      frequency_hz,
-      order,
-      kind,
-      decay_time_s: decayTime_s,
-      bandwidth_hz,
-    }));
+    return space.modes.map((mode) => ({ ...oneMode(mode), order: mode.order, kind: mode.kind }));
   if (found === null) return null;
-  return found.map(({ frequency_hz, decayTime_s, bandwidth_hz }) => ({
+  return found.map((mode) => ({ ...oneMode(mode), order: null, kind: 'other' }));
+}
+
+function oneMode({ frequency_hz, decayTime_s, bandwidth_hz, drivenBy, heardAt }: FieldMode) {
+  return {
     frequency_hz,
-    order: null,
-    kind: 'other',
     decay_time_s: decayTime_s,
     bandwidth_hz,
-  }));
+    driven_by: Object.fromEntries(drivenBy.map(({ source, strength }) => [source, strength])),
+    heard_at: Object.fromEntries(heardAt.map(({ seat, strength }) => [seat, strength])),
+  };
 }

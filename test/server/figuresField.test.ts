@@ -145,3 +145,36 @@ test('a curve is read off at other frequencies: itself at its own, the mean half
   const [, half = 0] = on.phases([(170 * Math.PI) / 180, (-170 * Math.PI) / 180, 0]);
   expect(Math.cos(half)).toBeCloseTo(-1, 9);
 });
+
+describe('what each source and mode comes to', () => {
+  let told: Awaited<ReturnType<typeof figures>>;
+  beforeAll(async () => {
+    told = await figures();
+  });
+
+  test('a subwoofer that nothing drives is there by itself, at every seat', () => {
+    for (const seat of Object.values<(typeof told)['seats'][string]>(told.seats)) {
+      const { sub } = seat.source_response;
+      expect(sub.channel).toBeNull();
+      expect(sub.level_db).toHaveLength(sub.frequency_hz.length);
+      expect(sub.lower_db[10]).toBeLessThanOrEqual(sub.level_db[10]);
+    }
+  });
+
+  test('modes say how strongly each source drives and each seat hears them: cos(nπx/L) in each direction', () => {
+    // @source Kuttruff, Room Acoustics, ch. 3: shapes of a box's modes
+    const shape = (order: readonly number[], at: readonly number[]) =>
+      Math.abs(
+        order.reduce((product, n, axis) => {
+          const share = (at[axis] ?? 0) / (inputs.room_m[axis] ?? 1);
+          return product * Math.cos(n * Math.PI * share);
+        }, 1),
+      );
+    for (const { order, driven_by, heard_at } of told.space.modes.slice(0, 12)) {
+      expect(driven_by.sub).toBeCloseTo(shape(order, inputs.source_m), 2);
+      inputs.receivers_m.forEach((at, index) => {
+        expect(heard_at[`seat_${index}`]).toBeCloseTo(shape(order, at), 2);
+      });
+    }
+  });
+});
