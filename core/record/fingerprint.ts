@@ -76,22 +76,21 @@ export function changedParts(one: string, other: string): readonly SetupPart[] |
   return SETUP_PARTS.filter((_, index) => digits[index] !== others[index]);
 }
 
-type Unread = Pick<RoomOfPart, 'gaps' | 'speakers' | 'subwoofers' | 'devices' | 'settings'>;
+type Unread = Pick<RoomOfPart, 'faulty' | 'speakers' | 'subwoofers' | 'devices' | 'settings'>;
 
 /**
  * Parts with a fault in them: a half-typed number is no change of the room. Gear that was named and not found leaves the gear and
  * what its settings mean open.
  */
 export function unreadParts({
-  gaps,
+  faulty = [],
   speakers,
   subwoofers,
   devices,
   settings,
 }: Unread): ReadonlySet<SetupPart> {
   const unread = new Set<SetupPart>();
-  for (const { path, reason } of gaps)
-    if (reason === 'in error') for (const part of partsAt(path)) unread.add(part);
+  for (const path of faulty) for (const part of partsAt(path)) unread.add(part);
   const lost = [...speakers, ...subwoofers, ...devices].filter(
     ({ gear, gearId }) => gear === null && gearId !== null,
   );
@@ -123,6 +122,8 @@ function partsAt([section, name, key]: Path): readonly SetupPart[] {
       return ['wiring'];
     case 'settings':
       return ['settings'];
+    case undefined:
+      return SETUP_PARTS;
     default:
       return [];
   }

@@ -29,7 +29,7 @@ export type RoomOfPart = Pick<
   | 'wiring'
   | 'sets'
   | 'settings'
-  | 'gaps'
+  | 'faulty'
 >;
 
 /** Two connections, or two surfaces, in another order are the same. */

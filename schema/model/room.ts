@@ -33,6 +33,8 @@ export interface Room {
   readonly askedListening?: readonly ListeningCheck[];
   readonly signedOff: SignedOff | null;
   readonly gaps: readonly Gap[];
+  /** Places of the file with an error in them, told by whoever reads it; empty for the whole file. */
+  readonly faulty?: readonly Path[];
   /** Stated ± in SI, by the path's text (`space.size.depth`). */
   readonly plusMinus: Readonly<Record<string, number>>;
   /** Notes of the file, for the sheet. */

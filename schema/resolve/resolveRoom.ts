@@ -1,11 +1,12 @@
 // Resolve: one room joined with its gear and its facility: the room in SI, what was wrong, which words refer to what.
 
 import type { ParsedFile } from '../model/parsedFile.ts';
+import type { Path } from '../model/path.ts';
 import type { ResolveContext, Resolved } from '../model/resolved.ts';
 import { withinCount } from '../parse/limits.ts';
 import { checkAlternatives } from './checkAlternatives.ts';
 import { rootPlace } from './place.ts';
-import { startReading } from './reading.ts';
+import { type Reading, startReading } from './reading.ts';
 import { readRoom } from './readRoom.ts';
 import { roomScope } from './scope.ts';
 
@@ -23,8 +24,14 @@ export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved
   const resolved = readRoom(reading, root, scope);
   checkAlternatives(reading, root, scope);
   return {
-    room: resolved,
+    room: { ...resolved, faulty: faultyPlaces(reading) },
     problems: withinCount(reading.problems).toSorted((a, b) => a.range.start - b.range.start),
     references: reading.references.toSorted((a, b) => a.range.start - b.range.start),
   };
+}
+
+/** Of the text and of its references alike. */
+function faultyPlaces({ faulty, problems }: Reading): readonly Path[] {
+  const errors = problems.filter(({ severity }) => severity === 'error').map(({ path }) => path);
+  return withinCount([...faulty, ...errors]);
 }
