@@ -53,7 +53,9 @@ test('hints', async () => {
   expect(found.length).toBeGreaterThan(5);
   expect(found.filter((word) => !page.has(word) && !/^[MUBT][+-]/.test(word))).toEqual([]);
   const source = ['words', 'features/inlayHints']
-    .flatMap((folder) => said.filesOf(`server/${folder}/*.ts`))
+    .map((folder) => `server/${folder}/*.ts`)
+    .concat('core/measured/compareTakes.ts')
+    .flatMap((files) => said.filesOf(files))
     .join('\n');
   const gone = wordsUnder('Hints beside the lines').filter(
     (word) => !source.includes(word) && !/^[mf]t?³$/.test(word),

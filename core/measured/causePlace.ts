@@ -8,7 +8,7 @@ import { lengthText, sourcePath } from '../rules/places.ts';
 import type { Show } from '../show.ts';
 import { evenly, type Hypothesis, type Parameter } from './causeHypothesis.ts';
 import type { SessionPlan } from './plan.ts';
-import { temperatureFactor } from './temperature.ts';
+import { temperatureRatio } from './temperature.ts';
 
 /** A slip of the pen or of the tape goes so far; farther ones are seen on the plan. Common practice, no source. */
 const PLACE_M = 1;
@@ -174,7 +174,7 @@ function airHypothesis(
     key: 'air',
     path,
     parameters: [{ from: -AIR_K, to: AIR_K, scan: evenly(-0.75 * AIR_K, 0.75 * AIR_K, 4) }],
-    variant: ([by_k = 0]) => ({ speed_ratio: temperatureFactor(now_k, by_k) }),
+    variant: ([by_k = 0]) => ({ speed_ratio: temperatureRatio(now_k, by_k) }),
     sources: null,
     isDear: true,
     name: 'air of another temperature',

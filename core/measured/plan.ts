@@ -98,6 +98,7 @@ function planned(
   take: MeasuringTake,
   frequency_hz: readonly number[],
 ): PlannedTake | null {
+  if (isFromAfar(room, take)) return null;
   const seatAt = room.seats.find(({ id }) => id === take.seat)?.at ?? null;
   const receiver = take.at ?? seatAt;
   if (receiver === null) return null;
@@ -105,6 +106,13 @@ function planned(
   if (drives.length === 0) return null;
   const mains = drives.filter(({ drive: { source } }) => !source.isSubwoofer);
   return { take, receiver, drives, mains };
+}
+
+/** A subwoofer heard from a spot where it could stand, itself at the seat: no take of this set-up. */
+function isFromAfar({ subwoofers }: Room, { seat, at, sounding }: MeasuringTake): boolean {
+  const isBass =
+    0 < sounding.length && sounding.every((id) => subwoofers.some((sub) => sub.id === id));
+  return seat === null && at !== null && isBass;
 }
 
 /** Where the microphone stood, if a seat lies otherwise: points about a seat are measured from it. */

@@ -6,6 +6,6 @@
  * @returns the ratio of the speeds, √(1 + ΔT/T)
  * @source ideal gas, c ∝ √T
  */
-export function temperatureFactor(temperature_k: number, by_k: number): number {
+export function temperatureRatio(temperature_k: number, by_k: number): number {
   return Math.sqrt(1 + by_k / temperature_k);
 }

@@ -178,7 +178,7 @@ export async function commandLine(): Promise<Words> {
 /** What stands right behind `groundbass`. */
 export async function verbs(): Promise<Words> {
   const [, list = ''] = /^Commands:\n((?: {2}.*\n)+)/m.exec(await helpOf([])) ?? [];
-  const all = [...list.matchAll(/^ {2}(\w+)/gm)].map(([, verb = '']) => verb);
+  const all = [...list.matchAll(/^ {2}([\w-]+)/gm)].map(([, verb = '']) => verb);
   return new Set(all.filter((verb) => verb !== 'help'));
 }
 
@@ -229,7 +229,17 @@ export async function hintWords(): Promise<Words> {
 /** Keys of `groundbass figures`; names that the files give are none. */
 export async function figureKeys(): Promise<Words> {
   const words = new Set<string>();
-  const named = new Set(['seats', 'arrivals', 'angles', 'response', 'transfer', 'crossovers']);
+  const named = new Set([
+    'seats',
+    'arrivals',
+    'angles',
+    'response',
+    'source_response',
+    'transfer',
+    'crossovers',
+    'driven_by',
+    'heard_at',
+  ]);
   const visit = (node: unknown, isNamed: boolean): void => {
     if (Array.isArray(node)) for (const one of node) visit(one, false);
     else if (typeof node === 'object' && node !== null) {
