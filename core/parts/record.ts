@@ -32,7 +32,7 @@ export function createRecordPart(): (
     ),
     settings: memoPart(['settings'], (room) => canonicalText(settingsPart(room))),
   };
-  const unread = memoPart(['faulty', 'devices', 'settings', ...sources], unreadParts);
+  const unread = memoPart(['space', 'faulty', 'devices', 'settings', ...sources], unreadParts);
   const digest = memoLast((...[room, places, gear, wiring, settings]: Texts) =>
     fingerprint({ room, places, gear, wiring, settings }),
   );

@@ -1,8 +1,10 @@
 // The fingerprint of a set-up, `s-` and five groups of four digits, a group for each part: what it was, and which part of it changed.
 
 import type { Path } from '../../schema/model/path.ts';
+import { MATERIALS } from '../acoustics/materials.ts';
 import { canonicalText } from './canonical.ts';
 import { digest16, digest32 } from './fnv.ts';
+import { materialsIn } from './roomParts.ts';
 import { type RoomOfPart, SETUP_PARTS, type SetupPart, setupPart } from './setupParts.ts';
 
 export interface Fingerprint {
@@ -76,13 +78,17 @@ export function changedParts(one: string, other: string): readonly SetupPart[] |
   return SETUP_PARTS.filter((_, index) => digits[index] !== others[index]);
 }
 
-type Unread = Pick<RoomOfPart, 'faulty' | 'speakers' | 'subwoofers' | 'devices' | 'settings'>;
+type Unread = Pick<
+  RoomOfPart,
+  'space' | 'faulty' | 'speakers' | 'subwoofers' | 'devices' | 'settings'
+>;
 
 /**
  * Parts with a fault in them: a half-typed number is no change of the room. Gear that was named and not found leaves the gear and
- * what its settings mean open.
+ * what its settings mean open, a material of no known name the room.
  */
 export function unreadParts({
+  space,
   faulty = [],
   speakers,
   subwoofers,
@@ -94,6 +100,7 @@ export function unreadParts({
   const lost = [...speakers, ...subwoofers, ...devices].filter(
     ({ gear, gearId }) => gear === null && gearId !== null,
   );
+  if (materialsIn(space).some((material) => !MATERIALS.has(material))) unread.add('room');
   if (0 < lost.length) unread.add('gear');
   if (lost.some(({ id }) => settings.some(({ device }) => device === id))) unread.add('settings');
   return unread;

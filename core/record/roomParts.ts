@@ -87,3 +87,14 @@ export function placesPart(room: Pick<Room, 'seats' | 'speakers' | 'subwoofers'>
 function pointOf(point: Speaker['at']): Plain {
   return point && { x_m: point.x_m, y_m: point.y_m, z_m: point.z_m };
 }
+
+/** The names of all materials on surfaces and panels. */
+export function materialsIn({ surfaces, fixtures }: Room['space']): readonly string[] {
+  const panels = fixtures.flatMap((fixture) =>
+    fixture.kind === 'panel' && fixture.covering !== null ? [fixture.covering] : [],
+  );
+  return [...surfaces.map(({ covering }) => covering), ...panels].flatMap((covering) => {
+    if (covering.kind === 'material') return [covering.material];
+    return covering.kind === 'shares' ? covering.shares.map(({ material }) => material) : [];
+  });
+}

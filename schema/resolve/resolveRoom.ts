@@ -3,7 +3,7 @@
 import type { ParsedFile } from '../model/parsedFile.ts';
 import type { Path } from '../model/path.ts';
 import type { ResolveContext, Resolved } from '../model/resolved.ts';
-import { withinCount } from '../parse/limits.ts';
+import { MOST_PROBLEMS, withinCount } from '../parse/limits.ts';
 import { checkAlternatives } from './checkAlternatives.ts';
 import { rootPlace } from './place.ts';
 import { type Reading, startReading } from './reading.ts';
@@ -33,5 +33,5 @@ export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved
 /** Of the text and of its references alike. */
 function faultyPlaces({ faulty, problems }: Reading): readonly Path[] {
   const errors = problems.filter(({ severity }) => severity === 'error').map(({ path }) => path);
-  return withinCount([...faulty, ...errors]);
+  return [...faulty, ...errors].slice(0, MOST_PROBLEMS);
 }
