@@ -75,11 +75,11 @@ function columnSums(modes: PlanModes, column: number): ColumnSums {
         const end = ends[l] as number;
         for (let m = starts[l] as number; m < end; m++) {
           const w = weights + 2 * (l * depthCount + m);
-          const wRe = modes.weights[w] as number;
-          const wIm = modes.weights[w + 1] as number;
+          const weightRe = modes.weights[w] as number;
+          const weightIm = modes.weights[w + 1] as number;
           const at = out + 2 * m;
-          sums[at] = (sums[at] as number) + sRe * wRe - sIm * wIm;
-          sums[at + 1] = (sums[at + 1] as number) + sRe * wIm + sIm * wRe;
+          sums[at] = (sums[at] as number) + sRe * weightRe - sIm * weightIm;
+          sums[at + 1] = (sums[at + 1] as number) + sRe * weightIm + sIm * weightRe;
         }
       }
     }

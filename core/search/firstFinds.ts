@@ -107,9 +107,9 @@ export function* bestPairs(
 }
 
 /** Places on every so-manieth row and column, so that at most about so many are left: all of them where they are few. */
-export function thinned({ points }: TransferMap, most: number): readonly number[] {
+export function thinned({ points }: TransferMap, mostCount: number): readonly number[] {
   const all = points.map((_, index) => index);
-  if (points.length <= most) return all;
+  if (points.length <= mostCount) return all;
   const lines = (of: (point: Point3) => number) => {
     const sorted = [...new Set(points.map(of))].sort((a, b) => a - b);
     return new Map(sorted.map((line, index) => [line, index]));
@@ -121,7 +121,7 @@ export function thinned({ points }: TransferMap, most: number): readonly number[
       const [column, row] = [columns.get(point?.x_m ?? 0) ?? 0, rows.get(point?.y_m ?? 0) ?? 0];
       return column % stride === 0 && row % stride === 0;
     });
-    if (kept.length <= most) return 0 < kept.length ? kept : all.slice(0, 1);
+    if (kept.length <= mostCount) return 0 < kept.length ? kept : all.slice(0, 1);
   }
 }
 

@@ -48,7 +48,7 @@ export function freedomsOf(
       return {
         setting: control?.setting ?? { level_db: 0, delay_s: 0, inverted: false },
         ranges: keepSettings || control === undefined ? NOTHING : control.ranges,
-        own: here.map((place) => ({ gain: gain(place), wait_s: 0 })),
+        own: here.map((place) => ({ gain_ratio: gain(place), wait_s: 0 })),
       };
     }
     const aligned = subAlignment(
@@ -66,7 +66,7 @@ export function freedomsOf(
     return {
       setting,
       ranges,
-      own: here.map((place) => ({ gain: gain(place), wait_s: wait_s(place) })),
+      own: here.map((place) => ({ gain_ratio: gain(place), wait_s: wait_s(place) })),
     };
   });
 }

@@ -46,7 +46,7 @@ export interface SubFreedom {
   readonly setting: SubSetting;
   readonly ranges: SettingRanges;
   /** By place of the map: a factor on the level, and a wait, < 0 for an advance. */
-  readonly own: readonly { readonly gain: number; readonly wait_s: number }[];
+  readonly own: readonly { readonly gain_ratio: number; readonly wait_s: number }[];
 }
 
 /** Maps with the channels' drives in them, levels, delays and polarities that are searched for taken out. */
@@ -103,12 +103,12 @@ function withDrives(
   const map = emptyMap(of.frequency_hz, of.points, of.seatCount * drives.length);
   const [aRe, aIm] = [new Float64Array(count), new Float64Array(count)];
   for (let point = 0; point < of.points.length; point++) {
-    const { gain, wait_s } = own[point] ?? { gain: 1, wait_s: 0 };
+    const { gain_ratio, wait_s } = own[point] ?? { gain_ratio: 1, wait_s: 0 };
     for (let channel = 0; channel < drives.length; channel++) {
       const drive = drives[channel] as ComplexResponse;
       for (let f = 0; f < count; f++) {
         const f_hz = of.frequency_hz[f] as number;
-        const scale = (2 * gain) / (f_hz * density_kg_m3);
+        const scale = (2 * gain_ratio) / (f_hz * density_kg_m3);
         const angle = -2 * Math.PI * f_hz * wait_s;
         const [cos, sin] = [scale * Math.cos(angle), scale * Math.sin(angle)];
         const [re, im] = [drive.re[f] as number, drive.im[f] as number];
