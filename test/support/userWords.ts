@@ -165,7 +165,7 @@ export async function commandLine(): Promise<Words> {
       .matchAll(/choices: ((?:"\w+", )*"\w+")/g))
       for (const [, choice = ''] of list.matchAll(/"(\w+)"/g)) words.add(choice);
     const [, commands = ''] = /^Commands:\n((?: {2}.*\n)+)/m.exec(help) ?? [];
-    for (const [, verb = ''] of commands.matchAll(/^ {2}(\w+)/gm)) {
+    for (const [, verb = ''] of commands.matchAll(/^ {2}([\w-]+)/gm)) {
       if (verb === 'help') continue;
       words.add(verb);
       await visit([...args, verb]);
@@ -239,6 +239,7 @@ export async function figureKeys(): Promise<Words> {
     'crossovers',
     'driven_by',
     'heard_at',
+    'reflections',
   ]);
   const visit = (node: unknown, isNamed: boolean): void => {
     if (Array.isArray(node)) for (const one of node) visit(one, false);
