@@ -117,7 +117,9 @@ function wireDelay_s(
   wire: Float64Array,
   sampleRate_hz: number,
 ): number | null {
-  const { delay_s, likeness_ratio } = alignment(signal, wire, sampleRate_hz, false);
+  // On a circle that holds the sweep; half a second early or late is more than any interface is.
+  const count = powerOfTwoFrom(Math.max(signal.length, sampleRate_hz));
+  const { delay_s, likeness_ratio } = alignment(signal, foldedTo(wire, count), sampleRate_hz, true);
   return likeness_ratio < LEAST_LIKENESS ? null : delay_s;
 }
 

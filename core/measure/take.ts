@@ -21,7 +21,7 @@ import type {
   TakeFigures,
   TakeWarning,
 } from './takeFigures.ts';
-import { type ResponseWindow, soundStartIndex, windowed } from './window.ts';
+import { type ResponseWindow, soundStartIndex, windowEnergy_s, windowed } from './window.ts';
 
 /** An impulse response and what its time axis means. */
 export interface Impulse {
@@ -57,6 +57,8 @@ const MOST_SCATTER_RAD = 0.5;
 const CLEAR_DB = 1;
 /** Nearer than this to either, of the quarter turn between them. */
 const CLEAR_RAD = Math.PI / 3;
+/** Shorter silence tells no noise in the bass. */
+const LEAST_NOISE_S = 0.1;
 /** Wider spaced bins would not resolve a third octave at 20 Hz. */
 const BIN_HZ = 0.5;
 
@@ -119,9 +121,9 @@ function spectralView(
 ): SpectralView {
   const fourier = createFourier(Math.max(sampleRate_hz / BIN_HZ, window.after_s * sampleRate_hz));
   const binWidth_hz = sampleRate_hz / fourier.count;
-  const spectrumAt = (index: number): Float64Array =>
-    fourier.spectrumOf(windowed(samples, index, window, sampleRate_hz));
-  const spectrum = spectrumAt(startIndex);
+  const spectrumAt = (index: number, under: ResponseWindow): Float64Array =>
+    fourier.spectrumOf(windowed(samples, index, under, sampleRate_hz));
+  const spectrum = spectrumAt(startIndex, window);
   const highest_hz = Math.min(HIGHEST_HZ, 0.45 * sampleRate_hz);
   const bands = thirdOctaves(DEEPEST_HZ, highest_hz);
   const powersOf = bandPowersOf(spectrum, binWidth_hz);
@@ -175,16 +177,26 @@ function knownBand(
   };
 }
 
-/** The spectrum of the end of the response under the same window; null where it is too short to have one. */
+/**
+ * The spectrum of the end of the response, as under the same window; null where it is too short to have one.
+ *
+ * What is left behind the window of a short response is less than a window: its spectrum is raised by what the shorter one lets through
+ * less. A decay that is not over by then passes for noise, which errs on the safe side.
+ */
 function noiseOf(
   samples: Float64Array,
   startIndex: number,
-  { after_s }: ResponseWindow,
+  { before_s, after_s }: ResponseWindow,
   sampleRate_hz: number,
-  spectrumAt: (index: number) => Float64Array,
+  spectrumOf: (startIndex: number, window: ResponseWindow) => Float64Array,
 ): Float64Array | null {
-  const index = samples.length - Math.round(after_s * sampleRate_hz);
-  return index < startIndex + Math.round(1.5 * after_s * sampleRate_hz) ? null : spectrumAt(index);
+  const left_s = (samples.length - startIndex) / sampleRate_hz - after_s;
+  const length_s = Math.min(after_s, left_s - before_s);
+  if (length_s < LEAST_NOISE_S) return null;
+  const short = { before_s, after_s: length_s };
+  const spectrum = spectrumOf(samples.length - Math.round(length_s * sampleRate_hz), short);
+  const gain = Math.sqrt(windowEnergy_s({ before_s, after_s }) / windowEnergy_s(short));
+  return gain === 1 ? spectrum : spectrum.map((value) => gain * value);
 }
 
 function ratios(

@@ -31,6 +31,14 @@ export function windowed(
   });
 }
 
+/** What the window lets through of a steady noise, as the length of one that lets all of it through: ∫w² dt, 3/8 of each soft end. */
+export function windowEnergy_s({ before_s, after_s }: ResponseWindow): number {
+  const soft = 3 / 8;
+  return (
+    before_s * (BEGIN_RATIO * soft + 1 - BEGIN_RATIO) + after_s * (END_RATIO * soft + 1 - END_RATIO)
+  );
+}
+
 /**
  * Where the sound starts: the first sample that is within 20 dB of the highest, no more than 100 ms before it.
  *

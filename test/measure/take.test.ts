@@ -7,6 +7,7 @@ import { levelAt_db } from '../../core/measure/correction.ts';
 import { ringings, ringingView } from '../../core/measure/ringing.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import { warningWords } from '../../server/measure/takeWords.ts';
+import { expectNear } from '../support/expectNear.ts';
 import { DESIGN, hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail, takeOf, through } from './takes.ts';
 
 /** Of a Butterworth filter of the second order. */
@@ -250,6 +251,26 @@ describe('an impulse response by itself', () => {
     const kinds = takeFigures(impulse, OPTIONS)?.warnings.map(({ kind }) => kind);
     expect(kinds).toContain('short-response');
   });
+
+  test.each([0.7, 0.85, 2.5])(
+    'signal over noise of %d s: white noise under the window, by hand',
+    (length_s) => {
+      const rms = 1e-5;
+      const noise = hiss(7, Math.round(length_s * RATE_HZ)).map((value) => rms * value);
+      const impulse = {
+        samples: sum(impulseAt(0.006, 0.5, length_s), noise),
+        sampleRate_hz: RATE_HZ,
+      };
+      const take = takeFigures({ ...impulse, start_s: 0, isTimed: false }, OPTIONS);
+      const bands = take?.signalToNoise.filter(({ band }) => 500 <= band.nominal_hz) ?? [];
+      // An impulse has the power 0.5² at every frequency; white noise σ² Σw²: soft ends count 3/8, 20 ms half soft, 500 ms a quarter.
+      const passed_s = 0.02 * (0.5 + 0.5 * 0.375) + 0.5 * (0.75 + 0.25 * 0.375);
+      const want_db = 10 * Math.log10(0.25 / (rms * rms * passed_s * RATE_HZ));
+      expect(bands.length).toBeGreaterThan(10);
+      // 100 Hz and more of chance for a tenth of a second and more: a decibel or two.
+      for (const { signalToNoise_db } of bands) expectNear([signalToNoise_db], [want_db], 2, 'dB');
+    },
+  );
 
   test('silence has no figures', () => {
     const impulse = {
