@@ -11,6 +11,7 @@ import { checkDialIn, checkEdit, checkPolicy, checkReveal, checkSheet } from './
 import { ROOT } from './support/paths.ts';
 import { type Mode, startSession } from './support/session.ts';
 import { Steps } from './support/steps.ts';
+import { checkTrials } from './trials.ts';
 
 const MODES: readonly Mode[] = ['server', 'web', 'web-min'];
 const mode = MODES.find((one) => one === process.argv[2]) ?? 'server';
@@ -33,6 +34,7 @@ try {
     await checkEdit(session, steps);
     await checkReveal(session, steps);
     await checkDialIn(session, steps);
+    await checkTrials(session, steps);
     await checkPolicy(session, steps);
   }
   if (mode !== 'web-min') await checkMistakes(session, steps);
