@@ -4,6 +4,7 @@ import { groundWith } from './exchange.ts';
 import { thinned } from './firstFinds.ts';
 import { areAlike, type Found, isApart, sameSetting } from './found.ts';
 import type { PlacementTask } from './searchTask.ts';
+import { share } from './share.ts';
 import { added, atPlace, drivenBy, drivenMap, type Judge } from './sums.ts';
 import type { InSlices } from './transferMap.ts';
 
@@ -25,22 +26,23 @@ export function* pairExchanged(
   let sinceMoved = 0;
   for (let turn = 0; turn < MOST_ROUNDS * pairs.length && sinceMoved < pairs.length; turn++) {
     const [one, other] = pairs[turn % pairs.length] ?? [0, 1];
-    const next = bestOfPair(task, judge, best, one, other, count);
+    const work = bestOfPair(task, judge, best, one, other, count);
+    const all = MOST_ROUNDS * pairs.length;
+    const next = yield* share(work, turn / all, (turn + 1) / all);
     sinceMoved = next.cost_db < best.cost_db - 1e-12 ? 0 : sinceMoved + 1;
     if (next.cost_db < best.cost_db) best = next;
-    yield (turn + 1) / (MOST_ROUNDS * pairs.length);
   }
   return best;
 }
 
-function bestOfPair(
+function* bestOfPair(
   task: PlacementTask,
   judge: Judge,
   found: Found,
   one: number,
   other: number,
   count: (moreCount: number) => void,
-): Found {
+): InSlices<Found> {
   const { placeIndices, settings } = found;
   const [first, second] = [task.subs[one], task.subs[other]];
   const [a, b] = [settings[one], settings[other]];
@@ -70,6 +72,7 @@ function bestOfPair(
       best = { placeIndices: moved, settings, cost_db: cost };
     }
     count(to.length - (isAlike ? index + 1 : 0));
+    yield (index + 1) / from.length;
   }
   return best;
 }
