@@ -103,6 +103,7 @@ listening:
       result: 'good',
       date: '2026-11-04',
       by: 'R. Ames',
+      setup: null,
     },
     {
       id: 'quiet',
@@ -113,6 +114,7 @@ listening:
       result: null,
       date: null,
       by: null,
+      setup: null,
     },
   ]);
 });
