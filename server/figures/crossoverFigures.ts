@@ -1,9 +1,10 @@
 // The figures of the crossovers, by the device that filters: what practice starts with, what the sum says, what is dialled in.
 
+import type { CrossoverInRoom, RoomOutcome } from '../../core/fieldFigures.ts';
 import type { CrossoverOutcome, Setup } from '../../core/setup.ts';
 import { toDegrees, toMs } from './convert.ts';
 
-export function crossoverFigures({ crossovers }: Setup): unknown {
+export function crossoverFigures({ crossovers, field }: Setup): unknown {
   const byDevice: Record<string, unknown> = {};
   for (const { device, set, mains, subs, mainsMinus6db_hz, current, ...rest } of crossovers) {
     const best = rest.ranked[0] ?? null;
@@ -18,6 +19,11 @@ export function crossoverFigures({ crossovers }: Setup): unknown {
       practice: outcome(rest.practice),
       suggested: outcome(best),
       sum_ripple_db: current?.ripple_db ?? null,
+      in_room: inRoomFigures(
+        field?.crossovers?.find(
+          (one) => one.set === set && one.path.join('.') === rest.path.join('.'),
+        ),
+      ),
       caveat: rest.caveat,
     };
   }
@@ -38,5 +44,32 @@ function outcome(given: CrossoverOutcome | null): unknown {
     bump,
     phase_at_crossover_deg: toDegrees(phaseAtCrossover_rad),
     reasons: given.reasons,
+    cost: given.cost
+      ? {
+          displacement_db: given.cost.displacement_db,
+          main_most_db: given.cost.mainMost_db,
+          sub_most_db: given.cost.subMost_db,
+        }
+      : null,
+  };
+}
+
+/** null until the low end is worked out, and where nothing is dialled in. */
+function inRoomFigures(given: CrossoverInRoom | undefined): unknown {
+  if (given === undefined) return null;
+  const told = (one: RoomOutcome | null) =>
+    one && {
+      frequency_hz: one.filter.frequency_hz,
+      slope_db_oct: one.filter.slope_db_oct,
+      polarity: one.polarity,
+      sub_delay_ms: toMs(one.subDelay_s),
+      ripple_db: one.ripple_db,
+      deviation_db: one.deviation_db,
+    };
+  return {
+    current: told(given.current),
+    practice: told(given.practice),
+    suggested: told(given.suggested),
+    best: told(given.best),
   };
 }

@@ -11,6 +11,12 @@ import { toMs } from './convert.ts';
 import { crossoverFigures } from './crossoverFigures.ts';
 import { lowEndFigures } from './fieldFigures.ts';
 import { findingFigures } from './findingFigures.ts';
+import {
+  layoutFigures,
+  levelFigures,
+  reflectionFigures,
+  seatDelayFigures,
+} from './levelFigures.ts';
 import { measuredJson } from './measuredFigures.ts';
 import { recordFigures } from './recordFigures.ts';
 import { seatFigures } from './seatFigures.ts';
@@ -46,6 +52,10 @@ export function figures(
     low_end: lowEndFigures(setup.field ?? null),
     measured: measuredJson(setup),
     crossovers: crossoverFigures(setup),
+    several_seats: (setup.seatDelays ?? []).map(seatDelayFigures),
+    layouts: setup.layouts.map(layoutFigures),
+    reflections: reflectionFigures(setup),
+    levels: levelFigures(setup),
     settings: setup.advice.map((advice) => ({
       path: pathText(advice.path),
       told: advice.told,
@@ -59,6 +69,15 @@ export function figures(
     power: {
       up: setup.power.up.map(({ ids }) => ids),
       down: setup.power.down.map(({ ids }) => ids),
+      reasons: [...setup.power.up, ...setup.power.down].map(({ reason }) => reason),
+      circuits: setup.power.circuits.map((one) => ({
+        circuit: one.circuit,
+        rated_a: one.rated_a,
+        load_a: one.load_a,
+        inrush_a: one.inrush_a,
+        share: one.share,
+        unknown: one.unknown,
+      })),
     },
     record: recordFigures(setup),
     findings: remarks.map(findingFigures),

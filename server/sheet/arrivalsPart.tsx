@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { Arrival, SeatFigures, Setup } from '../../core/setup.ts';
 import { Legend } from './chart/legend.tsx';
 import { percent } from './chart/plot.tsx';
+import { SeatDelays } from './seatDelays.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
@@ -36,6 +37,7 @@ export function ArrivalsPart({ setup, show }: View): VNode {
           </Fold>
         ),
       )}
+      <SeatDelays setup={setup} show={show} />
     </Section>
   );
 }

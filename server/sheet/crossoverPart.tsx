@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { CrossoverFigures, CrossoverOutcome } from '../../core/setup.ts';
 import { CrossoverCurves } from './crossoverCurves.tsx';
+import { InRoom } from './crossoverInRoom.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import { phaseText, slopeText } from './units.ts';
@@ -60,6 +61,7 @@ function OneCrossover({
         <>
           <CrossoverCurves crossover={crossover} drawn={main} show={show} />
           <OutcomeTable crossover={crossover} view={view} />
+          <InRoom crossover={crossover} view={view} />
           <Reasons crossover={crossover} />
         </>
       )}

@@ -74,9 +74,44 @@ function OneLayout({
           ))}
         </tbody>
       </WideTable>
+      <OtherSeats layout={layout} show={show} />
     </>
   );
 }
+
+/** A standard is for one seat: what the others hear is told, not judged. */
+function OtherSeats({
+  layout: { otherSeats },
+  show,
+}: {
+  readonly layout: LayoutFigures;
+  readonly show: View['show'];
+}): VNode | null {
+  if (otherSeats === undefined || otherSeats.length === 0) return null;
+  return (
+    <ul class="plain">
+      {otherSeats.map(({ seat, positions, worst_rad }) => {
+        const off = positions.filter(({ beyondAzimuth_rad }) => LEAST_RAD < beyondAzimuth_rad);
+        return (
+          <li key={seat} {...placeOf(['seats', seat])}>
+            <ToSource path={['seats', seat]}>{seat}</ToSource>
+            {off.length === 0
+              ? ': within the angles of the standard.'
+              : `: up to ${show.angle(worst_rad)} outside the angles of the standard (${off
+                  .map(
+                    ({ channel, beyondAzimuth_rad }) =>
+                      `${channel} ${show.angle(beyondAzimuth_rad)}`,
+                  )
+                  .join(', ')}).`}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+/** A tenth of a degree is the last digit shown. */
+const LEAST_RAD = Math.PI / 1800;
 
 function PositionRow({
   position,

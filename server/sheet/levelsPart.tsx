@@ -1,9 +1,12 @@
-// Section "Levels": the reference level, gain along the wires, what the subwoofers carry, LFE, and exposure.
+// Section "Levels": the reference level, what a meter should read, gain along the wires, what the subwoofers carry, exposure.
 
 import type { VNode } from 'preact';
 import type { Setup } from '../../core/setup.ts';
 import type { Connection } from '../../schema/model/room.ts';
-import { Facts } from './facts.tsx';
+import { type Fact, Facts } from './facts.tsx';
+import { Calibration, NamedReferences } from './levels/calibration.tsx';
+import { GainChains } from './levels/gainChains.tsx';
+import { Reach } from './levels/reach.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import { voltageText } from './units.ts';
@@ -14,8 +17,12 @@ export function LevelsPart({ setup, show }: View): VNode {
   return (
     <Section id="levels" title="Levels and headroom">
       <ReferenceFacts setup={setup} show={show} />
+      <NamedReferences setup={setup} show={show} />
+      <Calibration setup={setup} show={show} />
       <Gains setup={setup} show={show} />
+      <GainChains setup={setup} show={show} />
       <Bass setup={setup} show={show} />
+      <Reach setup={setup} show={show} />
       <Exposure setup={setup} show={show} />
     </Section>
   );
@@ -58,6 +65,7 @@ function ReferenceFacts({ setup, show }: View): VNode {
           path,
           note: 'what rooms of this volume are usually set to',
         },
+        ...monitorFact(setup, show),
         {
           name: 'LFE gain',
           value: lfe === null ? MISSING : signed(lfe.gain_db, show.level(lfe.gain_db)),
@@ -70,6 +78,26 @@ function ReferenceFacts({ setup, show }: View): VNode {
       ]}
     />
   );
+}
+
+/** How far the monitor control stands below its top at the reference level, as the gear files tell. */
+function monitorFact(setup: Setup, show: View['show']): readonly Fact[] {
+  const all = setup.levels.attenuation ?? [];
+  const [most] = all.toSorted((a, b) => b.surplus_db - a.surplus_db);
+  if (most === undefined) return [];
+  const path = ['targets', 'monitor_control'];
+  return [
+    {
+      name: 'Turned down at the reference level',
+      value: 0 <= most.surplus_db ? show.level(most.surplus_db) : 'cannot be reached',
+      path,
+      standing: 'predicted',
+      note:
+        0 <= most.surplus_db
+          ? `from full at ${most.target}, free field; as numbers ${show.level(most.digital_db)}`
+          : `${show.level(-most.surplus_db)} short at ${most.target}, free field`,
+    },
+  ];
 }
 
 type Gain = Setup['levels']['connections'][number];
@@ -188,15 +216,19 @@ function carriedText(channels: readonly string[], lfe: boolean): string {
 }
 
 function Exposure({ setup }: View): VNode | null {
-  const { exposure } = setup.levels;
+  const { exposure, lfePeak_dbc } = setup.levels;
   if (exposure === null) return null;
+  const peak =
+    lfePeak_dbc === undefined || lfePeak_dbc === null
+      ? ''
+      : ` The LFE at full scale peaks at ${lfePeak_dbc.toFixed(0)} dBC; the EU’s lower action value for peaks is 135 dBC.`;
   const limit =
     24 <= exposure.hours
       ? 'within NIOSH’s recommended limit all day'
       : `${exposure.hours.toFixed(1)} hours a day by NIOSH’s recommended limit`;
   return (
     <p class="caution">
-      {`All main channels at the reference level make ${exposure.level_dba.toFixed(0)} dBA at the seat: ${limit}. Local rules may be stricter.`}
+      {`All main channels at the reference level make ${exposure.level_dba.toFixed(0)} dBA at the seat: ${limit}.${peak} Local rules may be stricter.`}
     </p>
   );
 }
