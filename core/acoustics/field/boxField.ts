@@ -154,14 +154,17 @@ function listenInBand(
   const sum = new Float64Array(2 * count);
   const rest = new Float64Array(2 * count * nodes.length);
   // A source that is moved over the plan keeps its height, and with it the sums along z.
-  let upright: { readonly z_m: number; readonly sums: readonly Float64Array[] } | null = null;
-  const sumsAt = (z_m: number): readonly Float64Array[] => {
-    if (upright?.z_m !== z_m)
-      upright = { z_m, sums: all.map((slice, i) => heightSums(set, slice, z_m, heard[i] ?? [])) };
-    return upright.sums;
+  const sums = all.map(() => new Float64Array(2 * set.ends.length * count));
+  let height_m = Number.NaN;
+  const standAt = (z_m: number): void => {
+    if (z_m === height_m) return;
+    height_m = z_m;
+    all.forEach((slice, i) => {
+      heightSums(set, slice, z_m, heard[i] ?? [], sums[i] as Float64Array);
+    });
   };
   return (source_m, out) => {
-    const sums = sumsAt(source_m[2]);
+    standAt(source_m[2]);
     const sumOf = (index: number) =>
       planSum(set, all[index] as ModalSlice, source_m, sums[index] as Float64Array, count, sum);
     nodes.forEach(({ exact }, node) => {

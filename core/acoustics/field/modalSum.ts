@@ -86,19 +86,19 @@ export function receiverShapes({ axes }: ModalSlice, place: Place): ReceiverShap
  * What a source at one height makes of every pair of modes along x and y at each receiver: the sum along z, the receiver's shapes
  * in it. While a source keeps its height, only the sum over the pairs is left to do.
  *
- * @returns interleaved, `[pair * receivers + receiver]`, pairs as in the set
+ * @param sums written to: interleaved, `[pair * receivers + receiver]`, pairs as in the set
  */
 export function heightSums(
   set: ModeSet,
   { axes, inverse }: ModalSlice,
   z_m: number,
   receivers: readonly ReceiverShapes[],
-): Float64Array {
+  sums: Float64Array,
+): void {
   const [cx, cy] = set.counts;
   const [, , sz, g] = set.scratch;
   overNorm(axes[2], z_m, sz);
   const count = receivers.length;
-  const sums = new Float64Array(2 * cx * cy * count);
   let at = 0;
   for (let l = 0; l < cx; l++)
     for (let m = 0; m < cy; m++) {
@@ -136,7 +136,6 @@ export function heightSums(
         sums[into + 1] = tRe * zIm + tIm * zRe;
       }
     }
-  return sums;
 }
 
 /**
