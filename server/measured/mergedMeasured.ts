@@ -2,7 +2,7 @@
 
 import type { MeasuredFigures } from '../../core/measured/measuredFigures.ts';
 import type { VerificationFigures } from '../../core/measured/verification.ts';
-import { drift } from '../../core/record/drift.ts';
+import { keptDrift } from '../../core/record/keptDrift.ts';
 import type { Judge } from '../../core/rules/judge.ts';
 import type { Analysis } from '../analysis.ts';
 import { remarksWithSetup } from '../remarks/remarksOf.ts';
@@ -21,7 +21,7 @@ export function mergedMeasured(
   const { setup, source } = analysis;
   if (setup === null) return analysis;
   const notes = [...setup.notes, ...measured.notes];
-  const moved = drift(setup.room, measured);
+  const moved = keptDrift(setup.room, measured);
   const next = judge({ ...setup, measured, verification, drift: moved, notes }, { today });
   return {
     ...analysis,

@@ -3,6 +3,7 @@
 import { describe, expect, test } from 'vitest';
 import type { MeasuredResponse, MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import { drift } from '../../core/record/drift.ts';
+import { keptDrift } from '../../core/record/keptDrift.ts';
 import { bandLevel_db, responseDrift } from '../../core/record/responseDrift.ts';
 import { recordDrift } from '../../core/rules/record/drift.ts';
 import type { Room } from '../../schema/model/room.ts';
@@ -354,4 +355,25 @@ describe('record/drift', () => {
     expect(findingsOf(recordDrift, ROOM, { parts: { drift: null } })).toEqual([]);
     expect(findingsOf(recordDrift, ROOM)).toEqual([]);
   });
+});
+
+test('drift is kept while its takes and what it rests on are the same', () => {
+  const { room } = driftOf([spring, { id: 'autumn', date: '2026-10-01', takes: [take('left')] }]);
+  const sessions = [spring, { id: 'autumn', date: '2026-10-01', takes: [take('left')] }];
+  const measured = {
+    sessions: sessions.map(({ id, date, takes }) => ({
+      session: id,
+      path: ['sessions', id],
+      date,
+      takes,
+      averages: [],
+    })),
+    notes: [],
+  };
+  const first = keptDrift(room, measured);
+  expect(first).toEqual(drift(room, measured));
+  expect(first).not.toBeNull();
+  expect(keptDrift({ ...room, name: 'another' }, measured)).toBe(first);
+  const policy = policyWith({ tolerances: { drift: 3 } });
+  expect(keptDrift({ ...room, policy }, measured)?.limit_db).toBe(3);
 });
