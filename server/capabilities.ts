@@ -4,7 +4,7 @@ import { type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languagese
 import { CODE_ACTION_KINDS } from './features/codeActions.ts';
 import { FORMATTED_ON } from './features/formatting.ts';
 import { TOKEN_MODIFIERS, TOKEN_TYPES } from './features/semanticTokens.ts';
-import { FIND_PLACEMENTS, FIT_EQUALISER, MOVE_OTHERS } from './protocol/commands.ts';
+import { FIND_PLACEMENTS, FIT_EQUALISER, FIT_ROOM, MOVE_OTHERS } from './protocol/commands.ts';
 
 export const CAPABILITIES: ServerCapabilities = {
   textDocumentSync: TextDocumentSyncKind.Incremental,
@@ -33,7 +33,7 @@ export const CAPABILITIES: ServerCapabilities = {
   codeLensProvider: { resolveProvider: false },
   codeActionProvider: { codeActionKinds: CODE_ACTION_KINDS },
   executeCommandProvider: {
-    commands: [FIND_PLACEMENTS, FIT_EQUALISER, MOVE_OTHERS],
+    commands: [FIND_PLACEMENTS, FIT_EQUALISER, MOVE_OTHERS, FIT_ROOM],
     workDoneProgress: true,
   },
   documentFormattingProvider: true,

@@ -17,6 +17,7 @@ import { documentHighlights } from './features/documentHighlights.ts';
 import { documentLinks } from './features/documentLinks.ts';
 import { documentSymbols } from './features/documentSymbols.ts';
 import { eqActions, eqLenses } from './features/eqActions.ts';
+import { fitRoomActions } from './features/fitRoomActions.ts';
 import { foldingRanges } from './features/foldingRanges.ts';
 import { formatting, onTypeFormatting, rangeFormatting } from './features/formatting.ts';
 import { inlayHints } from './features/inlayHints/inlayHints.ts';
@@ -156,6 +157,7 @@ function connectActions(
         ...placementActions(a, offsets, placements, context.only),
         ...eqActions(a, offsets, fits, context.only),
         ...moveActions(a, offsets, moves, context.only),
+        ...fitRoomActions(a, offsets, context.only),
         ...recordActions(a, offsets, context.only),
       ];
     }),

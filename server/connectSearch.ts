@@ -8,9 +8,10 @@ import {
 } from 'vscode-languageserver';
 import type { Shared } from './connect.ts';
 import type { FieldHost } from './field/fieldJob.ts';
-import { FIND_PLACEMENTS, FIT_EQUALISER, MOVE_OTHERS } from './protocol/commands.ts';
+import { FIND_PLACEMENTS, FIT_EQUALISER, FIT_ROOM, MOVE_OTHERS } from './protocol/commands.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
 import { fitEqualiserOf, readFitArgument } from './search/fitCommand.ts';
+import { fitRoomToTakes, readFitRoomArgument } from './search/fitRoomCommand.ts';
 import { findOtherPlaces, readMoveArgument } from './search/moveCommand.ts';
 import { findPlacements, readPlacementArgument } from './search/placementCommand.ts';
 import { progressOf, workedOff } from './search/progress.ts';
@@ -41,6 +42,10 @@ export function connectSearch(shared: Shared, searches: Searches, after: FieldHo
         const answer = await findOtherPlaces(shared, searches, wanted, workOff);
         if (answer !== null) tellFound(shared, wanted.uri);
         return answer;
+      }
+      case FIT_ROOM: {
+        const wanted = readFitRoomArgument(given?.[0]);
+        return wanted === null ? null : fitRoomToTakes(shared, wanted, workOff);
       }
       default:
         throw new ResponseError(LSPErrorCodes.RequestFailed, `no command ${command}`);

@@ -1,34 +1,52 @@
 // A search for the least misfit that needs no slopes: steps along each figure, shortened when none helps.
 
+import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import type { Parameter } from './causeHypothesis.ts';
 
 /** Halvings of the scan's step. */
 const ROUNDS = 4;
 
-/** A pattern search: steps along each axis, halved when none helps. @source Hooke & Jeeves, J. ACM 8 (1961) 212, without pattern moves */
+export interface Improved {
+  readonly values: readonly number[];
+  readonly misfit: number;
+}
+
+/** A pattern search: steps along each axis, shortened when none helps. @source Hooke & Jeeves, J. ACM 8 (1961) 212, without pattern moves */
 export function improve(
   misfitAt: (values: readonly number[]) => number,
   start: readonly number[],
   parameters: readonly Parameter[],
-): { readonly values: readonly number[]; readonly misfit: number } {
-  let values = start;
-  let misfit = misfitAt(start);
+): Improved {
+  return allAtOnce(improveInSlices(misfitAt, start, parameters));
+}
+
+/** The same, one look at a time; what is told is how far the steps have been shortened. */
+export function* improveInSlices(
+  misfitAt: (values: readonly number[]) => number,
+  start: readonly number[],
+  parameters: readonly Parameter[],
+): InSlices<Improved> {
+  let best: Improved = { values: start, misfit: misfitAt(start) };
   let share = 0.5;
   for (let round = 0; round < ROUNDS; ) {
-    const steps = parameters.flatMap((parameter, i) => {
-      const step = stepOf(parameter) * share;
-      return [-step, step].map((by) =>
-        values.map((value, j) => (i === j ? clamp(value + by, parameter) : value)),
-      );
-    });
-    const tried = steps.map((next) => ({ values: next, misfit: misfitAt(next) }));
-    const better = tried.filter((one) => one.misfit < misfit);
-    if (better.length === 0) {
+    const tried: Improved[] = [];
+    for (const [i, parameter] of parameters.entries())
+      for (const sign of [-1, 1]) {
+        const by = sign * stepOf(parameter) * share;
+        const values = best.values.map((value, j) =>
+          i === j ? clamp(value + by, parameter) : value,
+        );
+        tried.push({ values, misfit: misfitAt(values) });
+        yield round / ROUNDS;
+      }
+    const found = tried.length === 0 ? best : least(tried, ({ misfit }) => misfit);
+    if (found.misfit < best.misfit) best = found;
+    else {
       share /= 2.5;
       round++;
-    } else ({ values, misfit } = least(better, (one) => one.misfit));
+    }
   }
-  return { values, misfit };
+  return best;
 }
 
 function stepOf({ from, to, scan }: Parameter): number {

@@ -64,7 +64,8 @@ function isDriven({ drive }: RecipeTake, take: MeasuringTake): boolean {
 }
 
 function isThere({ room }: Setup, { seat, point }: RecipeTake, take: MeasuringTake): boolean {
-  if (point === null && take.seat === seat) return true;
+  // A point counts before the seat that it belongs to.
+  if (point === null && take.at === null && take.seat === seat) return true;
   const wanted = point ?? room.seats.find(({ id }) => id === seat)?.at ?? null;
   const given = take.at ?? room.seats.find(({ id }) => id === take.seat)?.at ?? null;
   return wanted !== null && given !== null && apart_m(wanted, given) < SAME_PLACE_M;

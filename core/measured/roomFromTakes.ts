@@ -3,10 +3,11 @@
 import type { Room } from '../../schema/model/room.ts';
 import type { Fix, SemanticEdit } from '../finding.ts';
 import { lengthText } from '../rules/places.ts';
+import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import type { Setup } from '../setup.ts';
 import { assess, type SessionEvidence, total } from './causeFit.ts';
 import { evenly, type Parameter } from './causeHypothesis.ts';
-import { improve } from './patternSearch.ts';
+import { improveInSlices } from './patternSearch.ts';
 import { decayText } from './sessionDecay.ts';
 import type { Variant } from './variant.ts';
 import { tried } from './verified.ts';
@@ -41,6 +42,14 @@ const LEAST = { ratio: 0.05, size_m: 0.002, gain_db: 0.05 } as const;
 
 /** @param session the first with takes of the bass where null */
 export function roomFromTakes(setup: Setup, session: string | null): RoomFromTakes | NotFitted {
+  return allAtOnce(roomFromTakesInSlices(setup, session));
+}
+
+/** The same a look at a time. */
+export function* roomFromTakesInSlices(
+  setup: Setup,
+  session: string | null,
+): InSlices<RoomFromTakes | NotFitted> {
   const { shape } = setup.room.space;
   if (!setup.field) return 'no field';
   if (shape?.kind !== 'box') return 'no box';
@@ -56,7 +65,7 @@ export function roomFromTakes(setup: Setup, session: string | null): RoomFromTak
     ...open_m.map((half_m) => ({ from: -half_m, to: half_m, scan: evenly(-half_m, half_m, 3) })),
   ];
   const start = [0, 0, 0, 0];
-  const { values } = improve((tries) => misfitAt(found, tries), start, parameters);
+  const { values } = yield* improveInSlices((tries) => misfitAt(found, tries), start, parameters);
   const gain_db = rms_db(found, {}) - rms_db(found, variantOf(values));
   const isWorth = LEAST.gain_db <= gain_db;
   return answer(setup, found, isWorth ? values : start);

@@ -1,4 +1,4 @@
-// Code actions and lenses on what has an equaliser: fit it to the predicted response; once it is fitted, write the bands.
+// Code actions and lenses on what has an equaliser: fit it to the predicted response or to takes; once it is fitted, write the bands.
 
 import {
   type CodeAction,
@@ -44,7 +44,39 @@ export function eqActions(
     known === null || edit === null
       ? []
       : [{ title: `Write the fitted EQ of \`${device}\` (${gainText(known)})`, kind, edit }];
-  return [...write, fit];
+  const measured = measuredSessions(setup, device).map(
+    (session): CodeAction => ({
+      title: `Fit EQ of \`${device}\` to the takes of \`${session}\``,
+      kind,
+      command: {
+        ...fitCommand(source.uri, device),
+        arguments: [{ uri: source.uri, device, session }],
+      },
+    }),
+  );
+  return [...write, fit, ...measured];
+}
+
+/** Sessions with a take, at a seat, of one loudspeaker alone that the device's equaliser serves. */
+function measuredSessions({ measured, signalPaths }: Setup, device: string): readonly string[] {
+  const served = new Set(
+    signalPaths
+      .filter(({ stages }) =>
+        stages.some((stage) => stage.device === device && stage.kind === 'eq'),
+      )
+      .map(({ target }) => target),
+  );
+  return (measured?.sessions ?? [])
+    .filter(({ takes }) =>
+      takes.some(
+        ({ response, seat, sounding }) =>
+          response !== null &&
+          seat !== null &&
+          sounding.length === 1 &&
+          served.has(sounding[0] ?? ''),
+      ),
+    )
+    .map(({ session }) => session);
 }
 
 /** All bands as one edit of the text as it is now; null where there is nothing to write, or no place for it. */

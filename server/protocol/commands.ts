@@ -10,12 +10,14 @@ export interface FindPlacementsArgument {
   readonly quiet?: boolean;
 }
 
-/** Fits the equalisers of one device to the predicted response; then offers to write the bands, and its code actions know them. */
+/** Fits the equalisers of one device to the predicted response, or to a session's takes; then offers to write the bands, and its code actions know them. */
 export const FIT_EQUALISER = 'groundbass.fitEqualiser';
 export interface FitEqualiserArgument {
   readonly uri: string;
   /** The id of a device, loudspeaker or subwoofer with an equaliser. */
   readonly device: string;
+  /** The session whose takes of single loudspeakers stand in for the prediction. */
+  readonly session?: string;
   readonly quiet?: boolean;
 }
 
@@ -25,5 +27,13 @@ export type Moveable = 'mains' | 'seat';
 export interface MoveOthersArgument {
   readonly uri: string;
   readonly move: Moveable;
+  readonly quiet?: boolean;
+}
+
+/** Fits a room's absorption and sides to a session's takes; then offers to write the edit. */
+export const FIT_ROOM = 'groundbass.fitRoom';
+export interface FitRoomArgument {
+  readonly uri: string;
+  readonly session: string;
   readonly quiet?: boolean;
 }

@@ -12,9 +12,14 @@ import type { WorkOff } from './workOff.ts';
 
 export function readFitArgument(given: unknown): FitEqualiserArgument | null {
   if (typeof given !== 'object' || given === null) return null;
-  const { uri, device, quiet } = given as Partial<FitEqualiserArgument>;
+  const { uri, device, session, quiet } = given as Partial<FitEqualiserArgument>;
   return typeof uri === 'string' && typeof device === 'string'
-    ? { uri, device, quiet: quiet === true }
+    ? {
+        uri,
+        device,
+        quiet: quiet === true,
+        ...(typeof session === 'string' ? { session } : {}),
+      }
     : null;
 }
 
@@ -22,7 +27,7 @@ export function readFitArgument(given: unknown): FitEqualiserArgument | null {
 export async function fitEqualiserOf(
   shared: Shared,
   searches: Searches,
-  { uri, device, quiet }: FitEqualiserArgument,
+  { uri, device, session, quiet }: FitEqualiserArgument,
   workOff: WorkOff,
 ): Promise<unknown> {
   // The low end that is fitted is this version's own.
@@ -30,9 +35,15 @@ export async function fitEqualiserOf(
   if (analysis?.setup == null) return null;
   const { setup } = analysis;
   const { fitRoomInSlices } = await import('../../core/equaliser/roomFit.ts');
+  const { measuredResponses } = await import('../../core/equaliser/measuredResponses.ts');
+  const measured = session === undefined ? null : measuredResponses(setup, { session });
+  const seats = measured && [...new Set(measured.given.map(({ seat }) => seat))];
   const fits = await workOff(
     `Fitting EQ of ${device}`,
-    fitRoomInSlices(setup, { devices: [device] }),
+    fitRoomInSlices(setup, {
+      devices: [device],
+      ...(measured && seats ? { given: measured.given, seats } : {}),
+    }),
   );
   if (fits === null) return null;
   if (fits.length === 0) {
@@ -41,10 +52,10 @@ export async function fitEqualiserOf(
   }
   searches.fits.remember(uri, device, setup, fits);
   if (!quiet)
-    void offered(shared, uri, device, fits).catch((error) =>
+    void offered(shared, uri, device, fits, measured?.session ?? null).catch((error) =>
       shared.log(`${FIT_EQUALISER}: ${error}`),
     );
-  return fitFigures(fits, setup);
+  return fitFigures(fits, setup, measured);
 }
 
 const WRITE = 'Write the bands';
@@ -54,6 +65,7 @@ async function offered(
   uri: string,
   device: string,
   fits: readonly RoomFit[],
+  measuredIn: string | null,
 ): Promise<void> {
   const hasBands = fits.some(({ fit: { bands } }) => 0 < bands.length);
   const result = hasBands
@@ -61,7 +73,10 @@ async function offered(
     : `EQ of ${device}: nothing that a band would mend.`;
   const answer: MessageActionItem | null = await connection.sendRequest(ShowMessageRequest.type, {
     type: MessageType.Info,
-    message: `${result} From a prediction: starting values until the room was measured.`,
+    message:
+      measuredIn === null
+        ? `${result} From a prediction: starting values until the room was measured.`
+        : `${result} From takes of ${measuredIn}.`,
     actions: hasBands ? [{ title: WRITE }] : [],
   });
   const analysis = answer?.title === WRITE ? await session.analysis(uri) : null;

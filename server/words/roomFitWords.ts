@@ -1,6 +1,6 @@
 // A room fitted to takes in words: what was moved, what it brings, and the edit.
 
-import type { RoomFromTakes } from '../../core/measured/roomFromTakes.ts';
+import type { NotFitted, RoomFromTakes } from '../../core/measured/roomFromTakes.ts';
 import type { Show } from '../../core/show.ts';
 
 const SIDES = ['width', 'depth', 'height'] as const;
@@ -25,3 +25,9 @@ export function roomFitLines(
     ...(edits.length === 0 ? ['nothing worth writing'] : edits),
   ];
 }
+
+export const WHY_NOT_FITTED: Readonly<Record<NotFitted, string>> = {
+  'no field': 'the low end of this room cannot be predicted: its size is not recorded',
+  'no box': 'only box rooms can be fitted to takes',
+  'no takes': 'no session has a take of the bass that could be read',
+};

@@ -1,14 +1,10 @@
 // `groundbass fit-room`: the room's absorption and sides fitted to what its takes show, as an edit that is suggested.
 
 import { type Command, Option } from 'commander';
-import {
-  type NotFitted,
-  type RoomFromTakes,
-  roomFromTakes,
-} from '../../../core/measured/roomFromTakes.ts';
+import { type RoomFromTakes, roomFromTakes } from '../../../core/measured/roomFromTakes.ts';
 import { type Show, showFor } from '../../../core/show.ts';
 import { applied, editsOf } from '../../edits.ts';
-import { roomFitLines } from '../../words/roomFitWords.ts';
+import { roomFitLines, WHY_NOT_FITTED } from '../../words/roomFitWords.ts';
 import { writeBack } from '../apply.ts';
 import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
@@ -49,7 +45,7 @@ Examples:
       io.tell('Fitting the room …');
       const found = roomFromTakes(setup, session);
       io.tell(null);
-      if (typeof found === 'string') throw new Misuse(`${path}: ${WHY_NOT[found]}`);
+      if (typeof found === 'string') throw new Misuse(`${path}: ${WHY_NOT_FITTED[found]}`);
       const write = options.apply && source.version !== null ? io.err : io.out;
       if (options.format === 'json') write(`${JSON.stringify(figures(found), null, 2)}\n`);
       else write(text(found, showFor(setup.room.habits), io));
@@ -59,12 +55,6 @@ Examples:
       await writeBack(source, applied(source.parsed.text, edits), io);
     });
 }
-
-const WHY_NOT: Readonly<Record<NotFitted, string>> = {
-  'no field': 'the low end of this room cannot be predicted: its size is not recorded',
-  'no box': 'only box rooms can be fitted to takes',
-  'no takes': 'no session has a take of the bass that could be read',
-};
 
 function text(found: RoomFromTakes, show: Show, { colors }: Io): string {
   const [first = '', ...rest] = roomFitLines(found, show);
