@@ -129,6 +129,8 @@ export function measuredLater(
         await new Promise<void>((go) => {
           entry.waiting = [...entry.waiting, go];
         });
+        // Closed meanwhile: nothing more comes.
+        if (entries.get(analysis.source.uri) !== entry) return whole;
       }
     },
     changedOnDisk: cache.changedOnDisk,

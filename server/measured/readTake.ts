@@ -216,6 +216,9 @@ function timingFaults(
   return [];
 }
 
+/** Two sources that sound together, and a strong reflection, are often as high as the direct sound. */
+const FAR_HIGHER_DB = 3;
+
 /** Of what the analysis warns of, what spoils a figure that the take would give. */
 function doubtsOf({ arrival, warnings, response, sourceBand }: TakeFigures): readonly TakeFault[] {
   const told = (code: string, message: string): TakeFault => ({
@@ -229,7 +232,11 @@ function doubtsOf({ arrival, warnings, response, sourceBand }: TakeFigures): rea
   const doubtful =
     arrival.arrival_s === null
       ? []
-      : warnings.filter(({ kind }) => kind === 'later-peak-higher' || kind === 'phase-scatter');
+      : warnings.filter(
+          (warning) =>
+            warning.kind === 'phase-scatter' ||
+            (warning.kind === 'later-peak-higher' && FAR_HIGHER_DB <= warning.higher_db),
+        );
   return [
     ...(low.length === 0
       ? []

@@ -93,11 +93,11 @@ function soundingText({ sounding, drive }: MeasuredTake): string {
   return drive === null ? heard : `${heard}, driven on ${drive}`;
 }
 
+/** Its own place counts before the seat that it belongs to. */
 export function microphoneText(
   { seat, at }: Pick<MeasuredTake, 'seat' | 'at'>,
   show: Show,
 ): string {
-  if (seat !== null) return seat;
-  if (at === null) return MISSING;
+  if (at === null) return seat ?? MISSING;
   return [at.x_m, at.y_m, at.z_m].map((length_m) => show.length(length_m)).join(', ');
 }
