@@ -4,7 +4,7 @@ import { spawn } from 'node:child_process';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
-import { type Client, connectClient } from './client.ts';
+import { type Client, type ClientOptions, connectClient } from './client.ts';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 
@@ -17,8 +17,13 @@ export interface BundledServer {
 /**
  * @param folder where the bundle is put
  * @param workspace URI of the folder that is open
+ * @param more what its client can do besides
  */
-export async function bundledServer(folder: string, workspace: string): Promise<BundledServer> {
+export async function bundledServer(
+  folder: string,
+  workspace: string,
+  more: Pick<ClientOptions, 'showsProgress' | 'answers'> = {},
+): Promise<BundledServer> {
   const server = spawn(process.execPath, [await bundle(folder), 'lsp'], {
     stdio: ['pipe', 'pipe', 'inherit'],
   });
@@ -26,6 +31,7 @@ export async function bundledServer(folder: string, workspace: string): Promise<
   const client = await connectClient(server.stdout, server.stdin, {
     folder: workspace,
     pullsDiagnostics: true,
+    ...more,
   });
   return { client, ended };
 }

@@ -26,6 +26,7 @@ export interface Client {
 export interface ClientOptions {
   readonly folder: string;
   readonly pullsDiagnostics: boolean;
+  readonly showsProgress?: boolean;
   readonly initializationOptions?: unknown;
   readonly settings?: unknown;
   /** Answers the server's own requests. */
@@ -65,6 +66,7 @@ export async function connectClient(
     workspaceFolders: [{ uri: options.folder, name: 'test' }],
     initializationOptions: options.initializationOptions,
     capabilities: {
+      ...(options.showsProgress ? { window: { workDoneProgress: true } } : {}),
       textDocument: {
         ...(options.pullsDiagnostics ? { diagnostic: {} } : {}),
         completion: { completionItem: { snippetSupport: true } },
