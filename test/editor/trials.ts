@@ -32,7 +32,7 @@ async function checkDrag({ editor, page, textOf }: Session, steps: Steps): Promi
     await page.mouse.move(x + 40, y, { steps: 5 });
     await page.mouse.up();
     const after = await editor.waitForText(OWN, new RegExp(`^(?!${escaped(before)}).`));
-    await editor.goTo(line);
+    await intoText(editor);
     await page.keyboard.press('Control+z');
     await editor.waitForText(OWN, new RegExp(`^${escaped(before)}`));
     return after.trim();
@@ -74,10 +74,15 @@ async function checkCandidates({ editor, page, textOf }: Session, steps: Steps):
     await bar.getByRole('button', { name: 'Write it into the file' }).click();
     await expectAway(sheet, away_m);
     await bar.waitFor({ state: 'detached' });
-    await editor.goTo(sub?.line ?? 1);
+    await intoText(editor);
     await page.keyboard.press('Control+z');
     await expectAway(sheet, sub?.distance_m ?? 0);
   });
+}
+
+/** After something was clicked in the sheet, keys go there: a click into the text brings them back. */
+async function intoText(editor: Session['editor']): Promise<void> {
+  await editor.line(/sub:.\{.item/).click({ position: { x: 30, y: 8 } });
 }
 
 /** Waits until the table of arrivals has this distance of the subwoofer. */

@@ -10,6 +10,9 @@ test.each([
   { kind: 'ready' },
   { kind: 'reveal', path },
   { kind: 'edit', version: 3, title: 'Move left', edits: [set, { do: 'remove', path }] },
+  { kind: 'search', what: 'places', id: 'sub' },
+  { kind: 'search', what: 'seat', id: 'mix' },
+  { kind: 'try', trial: 2, version: 3, edits: [set] },
 ])('$kind is read', (message) => {
   expect(readMessage(message)).toEqual(message);
 });
@@ -25,6 +28,10 @@ test.each([
   ['a version that is no whole number', { kind: 'edit', version: 1.5, title: '', edits: [set] }],
   ['an edit without edits', { kind: 'edit', version: 1, title: '', edits: [] }],
   ['too many edits', { kind: 'edit', version: 1, title: '', edits: Array(1001).fill(set) }],
+  ['a search for what nobody knows', { kind: 'search', what: 'gold', id: 'sub' }],
+  ['a search for nothing', { kind: 'search', what: 'eq' }],
+  ['a trial without a number', { kind: 'try', version: 3, edits: [set] }],
+  ['a trial of nothing', { kind: 'try', trial: 1, version: 3, edits: [] }],
   ['an unknown edit', { kind: 'edit', version: 1, title: '', edits: [{ do: 'open', path }] }],
   [
     'a value that is no text',
