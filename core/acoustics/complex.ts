@@ -87,10 +87,10 @@ export function productOf(a: ComplexResponse, b: ComplexResponse): ComplexRespon
   sameLength(a, b);
   const product = emptyResponse(a.re.length);
   for (let i = 0; i < a.re.length; i++) {
-    const aRe = a.re[i] ?? 0;
-    const aIm = a.im[i] ?? 0;
-    const bRe = b.re[i] ?? 0;
-    const bIm = b.im[i] ?? 0;
+    const aRe = a.re[i] as number;
+    const aIm = a.im[i] as number;
+    const bRe = b.re[i] as number;
+    const bIm = b.im[i] as number;
     product.re[i] = aRe * bRe - aIm * bIm;
     product.im[i] = aRe * bIm + aIm * bRe;
   }

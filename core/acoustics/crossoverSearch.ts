@@ -153,8 +153,7 @@ function createFiltered(): (
   return (response, shape, side) => {
     if (shape === null) return response;
     const key = `${side} ${shape.kind} ${shape.order}`;
-    const filter =
-      known.get(key) ?? filterResponse(crossoverFilter(shape, side, 1), ABOUT_1_HZ);
+    const filter = known.get(key) ?? filterResponse(crossoverFilter(shape, side, 1), ABOUT_1_HZ);
     known.set(key, filter);
     return productOf(response, filter);
   };
@@ -200,8 +199,8 @@ function deviationOf(
 }
 
 function shiftedSum_db(pair: Pairing, i: number, inverted: boolean, delay_s: number): number {
-  const m = pair.main_ratio[i] ?? 0;
-  const s = (inverted ? -1 : 1) * (pair.sub_ratio[i] ?? 0);
-  const angle = (pair.difference_rad[i] ?? 0) - (pair.omega_rad_s[i] ?? 0) * delay_s;
+  const m = pair.main_ratio[i] as number;
+  const s = (inverted ? -1 : 1) * (pair.sub_ratio[i] as number);
+  const angle = (pair.difference_rad[i] as number) - (pair.omega_rad_s[i] as number) * delay_s;
   return 10 * Math.log10(Math.max(0, m * m + s * s + 2 * m * s * Math.cos(angle)));
 }

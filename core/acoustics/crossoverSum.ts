@@ -136,11 +136,10 @@ export function overlapIndices(
 ): readonly number[] | null {
   const near = (i: number) =>
     Math.abs((a_db[i] ?? Infinity) - (b_db[i] ?? -Infinity)) <= OVERLAP_DB;
-  const inside = Array.from(a_db.keys()).filter(near);
-  if (inside.length === 0) return null;
-  const seed = inside.reduce((best, i) =>
-    Math.abs(i - start) < Math.abs(best - start) ? i : best,
-  );
+  let seed = -1;
+  for (let i = 0; i < a_db.length; i++)
+    if (near(i) && (seed < 0 || Math.abs(i - start) < Math.abs(seed - start))) seed = i;
+  if (seed < 0) return null;
   let first = seed;
   let last = seed;
   while (near(first - 1)) first--;

@@ -59,8 +59,8 @@ export function pairing(
 /** Some frequencies of a pairing. */
 export function partOfPairing(pair: Pairing, used: readonly number[]): Pairing {
   const part = emptyPairing(used.length);
-  for (const [i, from] of used.entries())
-    for (const name of PAIRED) part[name][i] = pair[name][from] as number;
+  for (let i = 0; i < used.length; i++)
+    for (const name of PAIRED) part[name][i] = pair[name][used[i] as number] as number;
   return part;
 }
 
@@ -81,9 +81,10 @@ export function summationLoss_db(pair: Pairing, inverted: boolean, delay_s: numb
   let square = 0;
   const size = pair.omega_rad_s.length;
   for (let i = 0; i < size; i++) {
-    const m = pair.main_ratio[i] ?? 0;
-    const s = pair.sub_ratio[i] ?? 0;
-    const angle = (pair.difference_rad[i] ?? 0) + turn_rad - (pair.omega_rad_s[i] ?? 0) * delay_s;
+    const m = pair.main_ratio[i] as number;
+    const s = pair.sub_ratio[i] as number;
+    const angle =
+      (pair.difference_rad[i] as number) + turn_rad - (pair.omega_rad_s[i] as number) * delay_s;
     if (m + s === 0) continue; // nothing there, nothing lost
     const power = m * m + s * s + 2 * m * s * Math.cos(angle);
     const loss_db = 10 * Math.log10(((m + s) * (m + s)) / Math.max(power, 0));
@@ -145,7 +146,8 @@ export function lossValleys(
   const valleys: DelayChoice[] = [];
   const best_db = coarse.reduce((least, loss_db) => Math.min(least, loss_db), Infinity);
   const worth_db = best_db * 1.5 + 1 + tolerance_db; // going downhill from a coarse place brings less than this
-  for (const [i, k] of places.entries()) {
+  for (let i = 0; i < places.length; i++) {
+    const k = places[i] as number;
     const here = coarse[i] ?? Infinity;
     if (worth_db < here) continue;
     if (here <= (coarse[i - 1] ?? Infinity) && here <= (coarse[i + 1] ?? Infinity)) {
@@ -170,19 +172,20 @@ function lossesAtStride_db(
   const squares = new Float64Array(count);
   const size = pair.omega_rad_s.length;
   for (let i = 0; i < size; i++) {
-    const m = pair.main_ratio[i] ?? 0;
-    const s = pair.sub_ratio[i] ?? 0;
+    const m = pair.main_ratio[i] as number;
+    const s = pair.sub_ratio[i] as number;
     if (m + s === 0) continue;
-    const omega = pair.omega_rad_s[i] ?? 0;
-    const angle = (pair.difference_rad[i] ?? 0) - omega * least_s;
+    const omega = pair.omega_rad_s[i] as number;
+    const angle = (pair.difference_rad[i] as number) - omega * least_s;
     const fixed = (m * m + s * s) / ((m + s) * (m + s));
     const swing = ((inverted ? -2 : 2) * m * s) / ((m + s) * (m + s));
-    const [turnCos, turnSin] = [Math.cos(omega * step_s), Math.sin(omega * step_s)];
+    const turnCos = Math.cos(omega * step_s);
+    const turnSin = Math.sin(omega * step_s);
     let cos = Math.cos(angle);
     let sin = Math.sin(angle);
     for (let k = 0; k < count; k++) {
       const loss = Math.log(Math.max(0, fixed + swing * cos));
-      squares[k] = (squares[k] ?? 0) + loss * loss;
+      squares[k] = (squares[k] as number) + loss * loss;
       const next = cos * turnCos + sin * turnSin;
       sin = sin * turnCos - cos * turnSin;
       cos = next;
