@@ -1,15 +1,18 @@
 // The response files of a gear model: which it names, and the model with what they tell put in.
 
 import type { Control, Gear, GearResponse, LowEnd, ResponseFile } from '../model/gear.ts';
-import { below, entriesOf, type NamedPlace } from './place.ts';
-import type { Reading } from './reading.ts';
+import { below, entriesOf, type NamedPlace, rangeOf } from './place.ts';
+import { type Reading, refer } from './reading.ts';
 import { text } from './values.ts';
 
 /** In the order in which the model names them. */
 export function responseFiles(reading: Reading, model: NamedPlace): readonly ResponseFile[] {
   const named = (place: NamedPlace, of: ResponseFile['of']): readonly ResponseFile[] => {
     const file = text(reading, place, 'optional');
-    return file === null ? [] : [{ file, path: place.path, of }];
+    const range = rangeOf(place);
+    if (file === null || range === null) return [];
+    refer(reading, 'file', { id: file, range, path: place.path }, { file, path: [] });
+    return [{ file, path: place.path, of }];
   };
   const ends = (['low_end', 'high_end'] as const).flatMap((kind) =>
     entriesOf(below(model, kind))

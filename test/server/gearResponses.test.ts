@@ -1,6 +1,7 @@
 // Response files that gear names: read from the gear file's folder inside the fence, again when they change; faults at their line.
 
 import { expect, test } from 'vitest';
+import { documentLinks } from '../../server/features/documentLinks.ts';
 import { createSession } from '../../server/session.ts';
 import {
   FACILITY,
@@ -51,13 +52,16 @@ function facility(lowEnd: string, more: readonly (readonly [string, string])[] =
 }
 
 test('the −6 dB point and the slope follow from the file, found from the folder of the gear file', async () => {
-  const { gear, told } = facility('low_end: { response: responses/tern-5.txt }', [
+  const { session, gear, told } = facility('low_end: { response: responses/tern-5.txt }', [
     [RESPONSE, text(60, true)],
   ]);
   const { lowEnd } = (await gear()) ?? {};
   expect(lowEnd?.minus6db_hz).toBeCloseTo(60 / (10 ** 0.6 - 1) ** 0.25, 0);
   expect(lowEnd?.slope_db_oct).toBe(12);
   expect(lowEnd?.response?.phaseFrom).toBe('file');
+  // And it can be followed from there.
+  const analysis = await session.analysis(GEAR);
+  expect(analysis && documentLinks(analysis).map(({ target }) => target)).toEqual([RESPONSE]);
   expect(await told()).toEqual([]);
 });
 
