@@ -58,7 +58,7 @@ export function repeatsAveraged(recording: Float64Array, design: SweepDesign): F
   const lead = leadCount(design);
   const period = periodCount(design);
   const whole = Math.min(design.repeatCount, Math.floor((recording.length - lead) / period));
-  if (whole < 2) return recording.slice(0, lead + period);
+  if (whole < 2) return recording.subarray(0, lead + period);
   const mean = recording.slice(0, lead + period);
   for (let i = lead; i < mean.length; i++) {
     let sum = 0;

@@ -28,17 +28,17 @@ export function createFourier(atLeastCount: number): Fourier {
     count,
     spectrumOf: (signal) => {
       const data = packed;
-      data.fill(0);
       data.set(signal.length <= count ? signal : signal.subarray(0, count));
+      if (signal.length < count) data.fill(0, signal.length);
       const out = new Float64Array(count + 2);
       library.transform(out.subarray(0, count), data);
       separate(out, half, turns);
       return out;
     },
     signalOf: (spectrum) => {
-      const joined = join(spectrum, half, turns);
+      join(packed, spectrum, half, turns);
       const signal = new Float64Array(count);
-      library.inverseTransform(signal, joined);
+      library.inverseTransform(signal, packed);
       return signal;
     },
   };
@@ -103,9 +103,8 @@ function separate(z: Float64Array, half: number, turns: Float64Array): void {
   }
 }
 
-/** The inverse of `separate`, into a new array. */
-function join(x: Float64Array, half: number, turns: Float64Array): Float64Array {
-  const z = new Float64Array(2 * half);
+/** The inverse of `separate`, into another array. */
+function join(z: Float64Array, x: Float64Array, half: number, turns: Float64Array): void {
   z[0] = ((x[0] as number) + (x[2 * half] as number)) / 2;
   z[1] = ((x[0] as number) - (x[2 * half] as number)) / 2;
   for (let k = 1; k <= half / 2; k++) {
@@ -125,7 +124,6 @@ function join(x: Float64Array, half: number, turns: Float64Array): Float64Array 
     z[m] = aRe - bRe;
     z[m + 1] = bIm - aIm;
   }
-  return z;
 }
 
 /** Linear convolution of two signals, length a + b − 1. */
