@@ -28,10 +28,12 @@ export function readMessage(message: unknown): PaneToHost | null {
       return Number.isInteger(version) && Number.isInteger(trial) && areEdits(edits)
         ? { kind, trial: trial as number, version: version as number, edits }
         : null;
-    case 'ask':
-      return Number.isInteger(version) && Number.isInteger(number) && isAsk(ask)
-        ? { kind, number: number as number, version: version as number, ask }
+    case 'ask': {
+      const known = readAsk(ask);
+      return Number.isInteger(version) && Number.isInteger(number) && known !== null
+        ? { kind, number: number as number, version: version as number, ask: known }
         : null;
+    }
     default:
       return null;
   }
@@ -61,28 +63,54 @@ function isEdit(value: unknown): boolean {
 
 /** Finer than any pane shows. */
 const MOST_CELLS = 200;
+const LISTS = ['seats', 'speakers', 'subwoofers'] as const;
 
-function isAsk(value: unknown): value is LowEndParams['ask'] {
-  if (!isFields(value)) return false;
-  const { kind, thing, place, request } = value;
-  if (kind === 'moved')
-    return (
-      isFields(thing) &&
-      isFields(place) &&
-      ['seats', 'speakers', 'subwoofers'].includes(String(thing.list)) &&
-      typeof thing.id === 'string' &&
-      [place.x_m, place.y_m].every(Number.isFinite)
-    );
-  if (kind !== 'map' || !isFields(request) || !isFields(request.of)) return false;
-  const { of, frequency_hz, height_m, columns, rows } = request;
-  const isNamed =
-    typeof of.source === 'string' ||
-    (typeof of.channel === 'string' && (of.set === null || typeof of.set === 'string'));
-  return (
-    isNamed &&
-    [frequency_hz, height_m].every(Number.isFinite) &&
-    [columns, rows].every((count) => Number.isInteger(count) && (count as number) <= MOST_CELLS)
-  );
+function readAsk(value: unknown): LowEndParams['ask'] | null {
+  if (!isFields(value)) return null;
+  if (value.kind === 'moved') return readMoved(value);
+  return value.kind === 'map' && isFields(value.request) ? readMap(value.request) : null;
+}
+
+function readMoved({ thing, place }: Fields): LowEndParams['ask'] | null {
+  if (!isFields(thing) || !isFields(place)) return null;
+  const list = LISTS.find((one) => one === thing.list);
+  const { x_m, y_m } = place;
+  return list !== undefined && typeof thing.id === 'string' && isNumber(x_m) && isNumber(y_m)
+    ? { kind: 'moved', thing: { list, id: thing.id }, place: { x_m, y_m } }
+    : null;
+}
+
+function readMap({
+  of,
+  frequency_hz,
+  height_m,
+  columns,
+  rows,
+}: Fields): LowEndParams['ask'] | null {
+  const sounding = isFields(of) ? readSounding(of) : null;
+  return sounding !== null &&
+    isNumber(frequency_hz) &&
+    isNumber(height_m) &&
+    isCellCount(columns) &&
+    isCellCount(rows)
+    ? { kind: 'map', request: { of: sounding, frequency_hz, height_m, columns, rows } }
+    : null;
+}
+
+type Sounding = Extract<LowEndParams['ask'], { kind: 'map' }>['request']['of'];
+
+function readSounding({ source, channel, set }: Fields): Sounding | null {
+  if (typeof source === 'string') return { source };
+  if (typeof channel !== 'string') return null;
+  return set === null || typeof set === 'string' ? { channel, set } : null;
+}
+
+function isNumber(value: unknown): value is number {
+  return typeof value === 'number' && Number.isFinite(value);
+}
+
+function isCellCount(value: unknown): value is number {
+  return isNumber(value) && Number.isInteger(value) && 0 < value && value <= MOST_CELLS;
 }
 
 function isPath(value: unknown): value is readonly string[] {

@@ -5,6 +5,21 @@ import { readMessage, readStateUri } from '../../extension/preview/messages.ts';
 
 const path = ['speakers', 'left', 'at', 'x'];
 const set = { do: 'set', path, value: '1.30 m' };
+const moved = {
+  kind: 'moved',
+  thing: { list: 'subwoofers', id: 'sub' },
+  place: { x_m: 1.2, y_m: 0.6 },
+};
+const map = {
+  kind: 'map',
+  request: {
+    of: { channel: 'L', set: null },
+    frequency_hz: 42,
+    height_m: 1.2,
+    columns: 48,
+    rows: 30,
+  },
+};
 
 test.each([
   { kind: 'ready' },
@@ -13,6 +28,8 @@ test.each([
   { kind: 'search', what: 'places', id: 'sub' },
   { kind: 'search', what: 'seat', id: 'mix' },
   { kind: 'try', trial: 2, version: 3, edits: [set] },
+  { kind: 'ask', number: 1, version: 3, ask: moved },
+  { kind: 'ask', number: 2, version: 3, ask: map },
 ])('$kind is read', (message) => {
   expect(readMessage(message)).toEqual(message);
 });
@@ -32,6 +49,26 @@ test.each([
   ['a search for nothing', { kind: 'search', what: 'eq' }],
   ['a trial without a number', { kind: 'try', version: 3, edits: [set] }],
   ['a trial of nothing', { kind: 'try', trial: 1, version: 3, edits: [] }],
+  ['a question without a number', { kind: 'ask', version: 3, ask: moved }],
+  ['a question about nothing', { kind: 'ask', number: 1, version: 3, ask: { kind: 'moved' } }],
+  [
+    'a place that is no number',
+    {
+      kind: 'ask',
+      number: 1,
+      version: 3,
+      ask: { ...moved, place: { x_m: Number.NaN, y_m: 1 } },
+    },
+  ],
+  [
+    'a map of a million cells',
+    {
+      kind: 'ask',
+      number: 1,
+      version: 3,
+      ask: { ...map, request: { ...map.request, rows: 1_000_000 } },
+    },
+  ],
   ['an unknown edit', { kind: 'edit', version: 1, title: '', edits: [{ do: 'open', path }] }],
   [
     'a value that is no text',
@@ -43,6 +80,8 @@ test.each([
 
 test('only what is known crosses over', () => {
   expect(readMessage({ kind: 'reveal', path, html: '<script>' })).toEqual({ kind: 'reveal', path });
+  const asked = { kind: 'ask', number: 1, version: 3 };
+  expect(readMessage({ ...asked, ask: { ...moved, more: 'x' } })).toEqual({ ...asked, ask: moved });
 });
 
 test('a state names its room, or none', () => {
