@@ -43,6 +43,14 @@ export function explainConnection(
         ? `full level of the output lies ${show.level(-margin_db)} above the input's: it can clip`
         : `the input's full level lies ${show.level(margin_db)} above the output's`,
     );
+  for (const chain of setup.levels.chains ?? []) {
+    const first = chain.firstToClip;
+    if (first === null || !(first.source_dbfs < -0.05)) continue;
+    if (!chain.points.some(({ at }) => at === `${wire.to.device}.${wire.to.port}`)) continue;
+    lines.push(
+      `on the way to ${code(chain.target)} ${code(first.at)} clips first, at ${first.source_dbfs.toFixed(1)} dBFS at the source`,
+    );
+  }
   if (lines.length === 0) lines.push('no signal reaches a loudspeaker through it');
   return {
     title: `${code(`${wire.from.device}.${wire.from.port}`)} → ${code(`${wire.to.device}.${wire.to.port}`)}`,

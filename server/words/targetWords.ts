@@ -17,6 +17,10 @@ export function explainLayout(setup: Setup, show: Show): readonly Explanation[] 
       ...(layout.listeningDistance_m === null
         ? []
         : [`listening distance ${show.length(layout.listeningDistance_m)}`]),
+      ...(layout.otherSeats ?? []).map(
+        ({ seat, worst_rad }) =>
+          `from ${code(seat)} up to ${show.angle(worst_rad)} outside these angles`,
+      ),
     ],
     source: layout.source,
   }));
@@ -35,6 +39,13 @@ export function explainReferenceLevel({ levels }: Setup, show: Show): Explanatio
       `by channel count (${channelCount}): ${byChannelCount_dba.toFixed(1)} dBA a channel`,
     );
   if (byVolume_db !== null) lines.push(`by the room's volume: ${byVolume_db.toFixed(0)} dBC`);
+  const read = new Map((levels.calibration ?? []).map((one) => [one.kind, one]));
+  for (const one of read.values()) {
+    const [from_hz, to_hz] = one.band_hz;
+    lines.push(
+      `meter reads ${one.reading_db.toFixed(1)} dB${one.weighting}, slow, for ${show.frequency(from_hz)} to ${show.frequency(to_hz)} at ${one.signal_dbfs} dBFS RMS (${one.kind === 'lfe' ? 'LFE' : one.kind})`,
+    );
+  }
   if (levels.exposure !== null)
     lines.push(
       `all channels together ${show.level(levels.exposure.level_dba)}A: ${levels.exposure.hours.toFixed(1)} hours a day by NIOSH; a caution, not a judgement of this workplace`,
