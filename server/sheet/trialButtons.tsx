@@ -14,7 +14,7 @@ export function TrialButtons({ trial, trials }: TrialButtonsProps): VNode {
     <span class="trial-buttons">
       <button
         type="button"
-        class="apply"
+        class="act"
         aria-pressed={isTried}
         aria-label={`Try on: ${trial.title}`}
         onClick={() => (isTried ? trials.back() : trials.tryOn(trial))}
@@ -23,7 +23,7 @@ export function TrialButtons({ trial, trials }: TrialButtonsProps): VNode {
       </button>
       <button
         type="button"
-        class="apply"
+        class="act"
         aria-label={`Write it into the file: ${trial.title}`}
         onClick={() => trials.write(trial)}
       >

@@ -16,7 +16,7 @@ import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
 
 // A browser on a busy machine.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 let browser: Browser;
 let bundle: Bundle;

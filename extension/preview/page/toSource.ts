@@ -9,7 +9,7 @@ export function followClicks(root: HTMLElement, reveal: (path: Path) => void): (
     if (event.defaultPrevented || !(event.target instanceof Element)) return;
     // Someone who selects words to copy them wants to stay.
     if (window.getSelection()?.isCollapsed === false) return;
-    if (event.target.closest('summary, .apply') !== null) return;
+    if (event.target.closest('summary, .apply, .act') !== null) return;
     const path = placeUnder(event.target);
     if (path !== null) reveal(path);
   };

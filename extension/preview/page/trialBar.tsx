@@ -17,10 +17,10 @@ export function TrialBar({ trials, isWorking }: TrialBarProps): VNode | null {
         <strong>Tried on</strong>
         {`: ${triedOn.title}. ${isWorking ? 'Being worked out …' : 'The file is as it was.'}`}
       </p>
-      <button type="button" class="apply" onClick={() => trials.write(triedOn)}>
+      <button type="button" class="act" onClick={() => trials.write(triedOn)}>
         Write it into the file
       </button>
-      <button type="button" class="apply" onClick={trials.back}>
+      <button type="button" class="act" onClick={trials.back}>
         Back to the file (Escape)
       </button>
     </section>

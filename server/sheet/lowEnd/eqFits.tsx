@@ -49,7 +49,7 @@ function FitButton({ id, trials }: { readonly id: string; readonly trials: Trial
   return (
     <button
       type="button"
-      class="apply"
+      class="act"
       disabled={trials.searching !== null}
       onClick={() => trials.search('eq', id)}
     >

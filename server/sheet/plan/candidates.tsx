@@ -62,7 +62,7 @@ function SearchButton({ what, id, name, trials }: Search & { readonly trials: Tr
   return (
     <button
       type="button"
-      class="apply"
+      class="act"
       disabled={trials.searching !== null}
       onClick={() => trials.search(what, id)}
     >
