@@ -1199,7 +1199,9 @@ ul.findings {
   vertical-align: -0.06em;
 }
 
+/* The words for screen readers in it stay inside the table that scrolls. */
 .by-hand {
+  position: relative;
   min-width: 9em;
   border-bottom: 1px solid var(--ink-soft);
 }
