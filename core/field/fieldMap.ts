@@ -11,7 +11,7 @@ import type { Setup } from '../setup.ts';
 import { trace } from '../signal/traced.ts';
 import { type FieldContext, fieldContext, noFieldNote } from './context.ts';
 import { type Drive, drivesOf, waysOf } from './drives.ts';
-import { kept } from './kept.ts';
+import { kept, remembered } from './kept.ts';
 import { boxAt, isInside } from './roomField.ts';
 import { addPressure, channelGroups, level_dbspl, silence, sourceGroups } from './sums.ts';
 import { createTransfers, type Transfers } from './transfers.ts';
@@ -29,6 +29,7 @@ export type FieldMaps = (
  */
 export function createFieldMaps(transfers: Transfers = createTransfers()): FieldMaps {
   const grids = kept<OverPlaces>(4);
+  const gridsOf = remembered<Grid>(1);
   const steady = createSteadyRoom();
   const paths = memoPart(
     ['devices', 'wiring', 'settings', 'sets', 'speakers', 'subwoofers'],
@@ -43,10 +44,9 @@ export function createFieldMaps(transfers: Transfers = createTransfers()): Field
     const ways = waysOf(room, paths({ ...room, ...wired }), context.frequency_hz);
     const drives = wantedDrives(room, ways, context, request);
     if (drives.length === 0) return null;
-    const [x_m, y_m] = gridOver(context, request);
-    const places = y_m.flatMap((y) => x_m.map((x): Point3 => ({ x_m: x, y_m: y, z_m: height_m })));
-    const inside = places.map((place) => isInside(context.fieldRoom.shape, place));
-    const grid = { height_m, x_m, y_m, places, inside };
+    const { columns, rows } = request;
+    // Thousands of places, the same ones while only the frequency moves.
+    const grid = gridsOf('', [room.space, columns, rows, height_m], () => gridAt(context, request));
     const transferOf =
       context.fieldRoom.shape.box === null
         ? elementsOver(setup, context, grid, { transfers, grids })
@@ -110,6 +110,14 @@ function wantedDrives(
 
 /** More than any screen shows. */
 const MOST_POINTS = 40_000;
+
+function gridAt(context: FieldContext, request: FieldMapRequest): Grid {
+  const { height_m } = request;
+  const [x_m, y_m] = gridOver(context, request);
+  const places = y_m.flatMap((y) => x_m.map((x): Point3 => ({ x_m: x, y_m: y, z_m: height_m })));
+  const inside = places.map((place) => isInside(context.fieldRoom.shape, place));
+  return { height_m, x_m, y_m, places, inside };
+}
 
 /** Middles of even cells over the plan's bounds. */
 function gridOver(
