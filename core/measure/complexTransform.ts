@@ -6,10 +6,10 @@
 import FFT from 'fft.js';
 
 export interface ComplexTransform {
-  /** Forward with e^{−jωt}; interleaved [re, im]; `out` is another array than `data`. */
-  readonly transform: (out: Float64Array, data: Float64Array) => void;
-  /** The inverse, divided by the size. */
-  readonly inverseTransform: (out: Float64Array, data: Float64Array) => void;
+  /** Forward with e^{−jωt}; interleaved [re, im]; what is written first is another array than what is read. */
+  readonly transform: (spectrum: Float64Array, signal: Float64Array) => void;
+  /** The inverse, divided by the count. */
+  readonly inverseTransform: (signal: Float64Array, spectrum: Float64Array) => void;
 }
 
 /** Up to here one transform fits a cache with its tables. */
@@ -17,9 +17,9 @@ const LARGEST_SMALL = 2 ** 16;
 /** Columns that are taken at once: of each page of memory that is looked at, so much is used. */
 const TOGETHER = 32;
 
-/** @param size complex numbers, a power of two */
-export function complexTransform(size: number): ComplexTransform {
-  return size <= LARGEST_SMALL ? new FFT(size) : splitTransform(size);
+/** @param count complex numbers, a power of two */
+export function complexTransform(count: number): ComplexTransform {
+  return count <= LARGEST_SMALL ? new FFT(count) : splitTransform(count);
 }
 
 /**
