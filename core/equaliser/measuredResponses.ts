@@ -1,11 +1,13 @@
 // Responses for an equaliser's fit from takes: each loudspeaker alone, at each seat where it was measured, in place of the prediction.
 
+import { distance_m } from '../acoustics/point.ts';
 import { medianOf } from '../field/extremes.ts';
 import type { FieldFigures } from '../fieldFigures.ts';
 import { type JudgedTake, readTakes } from '../measured/judgedTakes.ts';
 import { onGrid_db, smoothed_db } from '../measured/onGrid.ts';
 import { takeDrives } from '../measured/takeDrives.ts';
 import { takeRoom } from '../measured/takeRoom.ts';
+import { placedSeats } from '../parts/referenceSeat.ts';
 import type { Setup } from '../setup.ts';
 import type { GivenResponse } from './roomFit.ts';
 
@@ -37,7 +39,7 @@ export function measuredResponses(setup: Setup, choice: TakeChoice): MeasuredRes
     ({ session: own, given, measured }) =>
       own === session &&
       given.sounding.length === 1 &&
-      given.seat !== null &&
+      seatOf(setup, given) !== null &&
       given.changed.length === 0 &&
       measured.response !== null &&
       (choice.takes?.includes(given.id) ?? true),
@@ -60,6 +62,20 @@ function latest({ measured }: Setup): string | null {
   return first?.session ?? null;
 }
 
+/** Points belong to the seat that they lie about. Common practice, no source. */
+const ABOUT_M = 0.5;
+
+/** The seat of a take, or the one about which its point lies; a subwoofer's points are spots where it could stand. */
+function seatOf({ room }: Setup, { seat, at, sounding }: JudgedTake['given']): string | null {
+  const isBass = room.subwoofers.some(({ id }) => sounding.includes(id));
+  if (seat !== null || at === null || isBass) return seat;
+  const near = placedSeats(room)
+    .map(({ id, at: ears }) => ({ id, away_m: distance_m(ears, at) }))
+    .filter(({ away_m }) => away_m <= ABOUT_M)
+    .toSorted((a, b) => a.away_m - b.away_m);
+  return near[0]?.id ?? null;
+}
+
 interface TakeLevels {
   readonly take: string;
   readonly source: string;
@@ -77,7 +93,7 @@ function levelsOf(
   { given, measured }: JudgedTake,
 ): TakeLevels | null {
   const [source] = given.sounding;
-  const seat = field.seats.find((one) => one.seat === given.seat);
+  const seat = field.seats.find((one) => one.seat === seatOf(setup, given));
   const curve = seat?.sources.find((one) => one.source === source);
   if (source === undefined || !seat || !curve?.extremes || measured.response === null) return null;
   const grid_hz = field.frequency_hz;

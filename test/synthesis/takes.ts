@@ -57,7 +57,8 @@ export function sessionOf(
         file: `${take.id}.wav`,
         drive: take.drive,
         sounding: take.sounding,
-        seat: take.seat,
+        // A take is at a seat or at a point.
+        seat: take.off_m ? null : take.seat,
         at: take.off_m ? { x_m, y_m, z_m } : null,
         bypassed: [],
         changed: [],

@@ -17,7 +17,7 @@ import { measuredTake, type PlannedTake, sessionOf } from '../synthesis/takes.ts
 const TAKES: readonly PlannedTake[] = [
   { id: 'left_mix', drive: 'L', sounding: ['left'], seat: 'mix' },
   { id: 'sub_mix', drive: 'L', sounding: ['sub'], seat: 'mix' },
-  { id: 'sub_beside', drive: 'L', sounding: ['sub'], seat: 'mix', off_m: [0.25, 0, 0] },
+  { id: 'left_beside', drive: 'L', sounding: ['left'], seat: 'mix', off_m: [0.25, 0, 0] },
   { id: 'sub_producer', drive: 'L', sounding: ['sub'], seat: 'producer' },
 ];
 
