@@ -150,12 +150,12 @@ function createTurns(size: number): Turns {
         const fIm = fine[f + 1] as number;
         const cRe = coarse[c] as number;
         const cIm = coarse[c + 1] as number;
-        const wRe = fRe * cRe - fIm * cIm;
-        const wIm = sign * (fRe * cIm + fIm * cRe);
+        const turnRe = fRe * cRe - fIm * cIm;
+        const turnIm = sign * (fRe * cIm + fIm * cRe);
         const re = column[2 * k] as number;
         const im = column[2 * k + 1] as number;
-        column[2 * k] = re * wRe - im * wIm;
-        column[2 * k + 1] = re * wIm + im * wRe;
+        column[2 * k] = re * turnRe - im * turnIm;
+        column[2 * k + 1] = re * turnIm + im * turnRe;
       }
     },
   };
