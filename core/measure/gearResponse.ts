@@ -3,10 +3,11 @@
 // Where the file has no phase, it is the least that the level asks for (minimum phase): right for a loudspeaker's lower end, which
 // is a high-pass of its own, and for filters without delay; wrong by whatever delay a device adds, which its latency tells.
 
-import type { GearResponse, RollOff } from '../../schema/model/gear.ts';
+import type { GearResponse } from '../../schema/model/gear.ts';
 import { SAMPLES, sampleGrid_hz } from '../acoustics/sampledResponse.ts';
 import { createFourier } from './fourier.ts';
 import { minimumPhase_rad } from './minimumPhase.ts';
+import { LEAST_SLOPE_DB_OCT, MOST_SLOPE_DB_OCT, rollOffs, SIX_DB } from './rollOffs.ts';
 
 /** As a file holds it; frequencies ascend, each once. */
 export interface FileResponse {
@@ -28,11 +29,6 @@ export type ResponseMeaning = 'natural' | 'change';
 const LEAST_OCTAVES = 1;
 /** A loudspeaker's pass band is judged here where the file reaches it, else over its loudest octave. Common practice, no source. */
 const PASS_BAND_HZ = [200, 800] as const;
-const SIX_DB = 6;
-/** A slope is read down to so far below the pass band: deeper, noise stands in for it. */
-const DEEPEST_DB = 20;
-/** Beyond the file it goes on at least, and at most, this steeply. */
-const STEEPNESS_DB_OCT = { least: 6, most: 48 } as const;
 const GRID_HZ = sampleGrid_hz();
 
 /** @returns null where the file covers less than an octave of the low end */
@@ -52,7 +48,7 @@ export function gearResponse(
   const least_rad = leastPhase_rad(level_db, meaning);
   const told_rad = file.phase_rad && phaseOnGrid(file, file.phase_rad, from, to);
   const phase_rad = told_rad ? joined(told_rad, least_rad, from, to) : least_rad;
-  const ends = meaning === 'natural' ? endsOf(inside, from, to) : { low: null, high: null };
+  const ends = meaning === 'natural' ? rollOffs(inside, from, to) : { low: null, high: null };
   return {
     response: {
       level_db: Array.from(level_db, (value) => rounded(value, 100)),
@@ -154,10 +150,9 @@ function continued(
 ): Float64Array {
   const third = SAMPLES.anOctave / 3;
   const [low, high] = [inside[from] as number, inside[to] as number];
-  const { least, most } = STEEPNESS_DB_OCT;
   const clamp = (slope: number, atLeast: number) =>
-    meaning === 'change' ? 0 : Math.min(most, Math.max(atLeast, slope));
-  const rise = clamp(3 * ((inside[from + third] as number) - low), least);
+    meaning === 'change' ? 0 : Math.min(MOST_SLOPE_DB_OCT, Math.max(atLeast, slope));
+  const rise = clamp(3 * ((inside[from + third] as number) - low), LEAST_SLOPE_DB_OCT);
   const fall = clamp(3 * ((inside[to - third] as number) - high), 0);
   return inside.map((level, i) => {
     if (i < from) return low - (rise * (from - i)) / SAMPLES.anOctave;
@@ -212,45 +207,6 @@ function joined(
       ? value
       : (told_rad[edge] as number) + (least_rad[i] as number) - (least_rad[edge] as number);
   });
-}
-
-/** Downwards and upwards from the middle of the pass band to where it is 6 dB down. */
-function endsOf(
-  level_db: Float64Array,
-  from: number,
-  to: number,
-): { readonly low: RollOff | null; readonly high: RollOff | null } {
-  const highest = level_db
-    .subarray(from, to + 1)
-    .reduce((best, level, i, all) => ((all[best] as number) < level ? i : best), 0);
-  const reference = from + highest;
-  return {
-    low: rollOff(level_db, reference, from, -1),
-    high: rollOff(level_db, reference, to, 1),
-  };
-}
-
-function rollOff(
-  level_db: Float64Array,
-  reference: number,
-  end: number,
-  step: 1 | -1,
-): RollOff | null {
-  const at = (i: number) => level_db[i] as number;
-  let i = reference;
-  while (i !== end && -SIX_DB < at(i)) i += step;
-  if (-SIX_DB < at(i) || i === reference) return null;
-  const share = (at(i - step) + SIX_DB) / (at(i - step) - at(i));
-  const place = i - step + step * share;
-  let deep = i;
-  while (deep !== end && -DEEPEST_DB < at(deep) && at(deep + step) < at(deep)) deep += step;
-  const octaves = Math.abs(deep - place) / SAMPLES.anOctave;
-  const slope = 0 < octaves ? (-SIX_DB - at(deep)) / octaves : STEEPNESS_DB_OCT.least;
-  const { least, most } = STEEPNESS_DB_OCT;
-  return {
-    minus6db_hz: rounded(SAMPLES.from_hz * 2 ** (place / SAMPLES.anOctave), 100),
-    slope_db_oct: Math.min(most, Math.max(least, 6 * Math.round(slope / 6))),
-  };
 }
 
 /** Slope of the difference over angular frequency where the response has level: least squares with an offset. */
