@@ -16,7 +16,6 @@ export function rankingInput(of: CrossoverCase): RankingInput | null {
   const low = of.low[0]?.control ?? null;
   const offers = [high, low].flatMap((control) => control ?? []);
   const delay = delayRange(of);
-  const phase = delay.most_s === 0 ? phaseOf(of.subPaths[0]) : null;
   return {
     main,
     sub: subEnds(of),
@@ -26,12 +25,18 @@ export function rankingInput(of: CrossoverCase): RankingInput | null {
     mainFamily: high?.family ?? null,
     subFamily: low?.family ?? null,
     canInvert: [...of.subPaths, ...of.mainPaths].some(hasPolarity),
-    phases:
-      phase?.control?.kind === 'phase' && phase.control.phase_rad.choices !== null
-        ? { lag_rad: phase.control.phase_rad.choices, at_hz: phase.control.at_hz ?? DEFAULT_AT_HZ }
-        : null,
+    phases: phasesOf(of, delay),
     delay,
   };
+}
+
+/** Searched where no delay can do its work; beside a delay it counts as it is dialled in, or not at all. */
+function phasesOf(of: CrossoverCase, delay: RankingInput['delay']): RankingInput['phases'] {
+  const { control, value } = phaseOf(of.subPaths[0]) ?? {};
+  if (control?.kind !== 'phase') return null;
+  const dialled_rad = value?.kind === 'phase' ? [value.phase_rad] : null;
+  const lag_rad = delay.most_s === 0 ? control.phase_rad.choices : dialled_rad;
+  return lag_rad === null ? null : { lag_rad, at_hz: control.at_hz ?? DEFAULT_AT_HZ };
 }
 
 /** Where a phase control names no frequency: common practice, no source. */

@@ -23,7 +23,7 @@ export interface RankingInput {
   readonly mainFamily: FilterFamily | null;
   readonly subFamily: FilterFamily | null;
   readonly canInvert: boolean;
-  /** Phase control of the sub, where no delay can do its work: lags and the frequency at which they hold. */
+  /** Phase control of the sub: the lags that count, and the frequency at which they hold. */
   readonly phases: { readonly lag_rad: readonly number[]; readonly at_hz: number } | null;
   readonly delay: DelayRange;
 }
