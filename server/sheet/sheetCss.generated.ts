@@ -328,6 +328,8 @@ button.to-source:hover {
 /* Tables */
 
 .wide {
+  /* What is unseen in a table scrolls with it. */
+  position: relative;
   overflow-x: auto;
   scrollbar-width: thin;
 }

@@ -22,6 +22,8 @@ const HEIGHT_PX = 230;
 const BANDS_HZ = [31.5, 63, 125, 250, 500, 1000, 2000, 4000, 8000];
 /** More takes would be told apart by nobody. */
 const MOST_TAKES = 4;
+/** Columns of more takes than this have no room beside the chart. */
+const MOST_BESIDE = 2;
 /** Outlines about 0, 0: takes differ by form as well as by colour. */
 const MARKS = [
   'M-5 0 A5 5 0 1 0 5 0 A5 5 0 1 0 -5 0 Z',
@@ -51,7 +53,7 @@ export function DecayBands({ session, setup, show }: SessionProps): VNode | null
   return (
     <>
       <h3>Decay by octave</h3>
-      <div class="columns charts">
+      <div class={takes.length <= MOST_BESIDE ? 'columns charts' : undefined}>
         <DecayChart takes={takes} maskAt={maskAt} />
         <DecayTable session={session} takes={takes} maskAt={maskAt} show={show} />
       </div>
