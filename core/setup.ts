@@ -5,6 +5,7 @@
 import type { FilterFamily, StageKind } from '../schema/model/gear.ts';
 import type { Path } from '../schema/model/path.ts';
 import type { Room } from '../schema/model/room.ts';
+import type { BackgroundFigures } from './backgroundFigures.ts';
 import type { FieldFigures } from './fieldFigures.ts';
 import type { Finding, Fix } from './finding.ts';
 import type {
@@ -27,6 +28,8 @@ export interface Setup {
   readonly air: AirFigures;
   /** null while the room's size cannot be read. */
   readonly space: SpaceFigures | null;
+  /** The background noise; null where the file says nothing of it, absent only in hand-made setups. */
+  readonly background?: BackgroundFigures | null;
   readonly referenceSeat: string | null;
   readonly seats: readonly SeatFigures[];
   readonly signalPaths: readonly SignalPath[];

@@ -6,6 +6,7 @@ import { type AdvicePart, advicePart, withAdvice } from './parts/advice.ts';
 import { airPart } from './parts/air.ts';
 import { type AnglesPart, anglesPart } from './parts/angles.ts';
 import { type ArrivalsPart, arrivalsPart } from './parts/arrivals.ts';
+import { noisePart } from './parts/backgroundNoise.ts';
 import { createBoundariesPart } from './parts/boundaries.ts';
 import { cautionsPart } from './parts/cautions.ts';
 import { createCrossoversPart } from './parts/crossovers.ts';
@@ -62,6 +63,7 @@ function createParts() {
   return {
     air: memoPart(['air', 'habits'], airPart),
     space: memoPart(['space', 'seats', ...sources], createSpacePart()),
+    background: memoPart(['space'], noisePart),
     angles: memoPart(['seats', ...sources], anglesPart),
     layout: memoPart(['seats', 'sets', 'targets', 'policy', ...sources], layoutPart),
     placement: memoPart(['space', ...sources], placementPart),
@@ -101,6 +103,7 @@ function setupOf(
   const wired = { ...room, ...sources };
   const { air, notes: airNotes } = parts.air(room, defaultTemperature_k);
   const { space, notes: spaceNotes } = parts.space(room, air);
+  const { background, notes: noiseNotes } = parts.background(room);
   const angles = parts.angles(room);
   const layout = parts.layout(room, angles);
   const boundaries = parts.boundaries(room, air);
@@ -119,6 +122,7 @@ function setupOf(
     room,
     air,
     space,
+    background,
     referenceSeat: reference,
     seats,
     signalPaths: parts.signalPaths(traced.paths),
@@ -136,6 +140,7 @@ function setupOf(
     notes: parts.notes(
       airNotes,
       spaceNotes,
+      noiseNotes,
       layout.notes,
       traced.notes,
       arrivals.notes,

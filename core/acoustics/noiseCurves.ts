@@ -74,6 +74,26 @@ export function ncCurve(rating: number): readonly BandLevel[] | null {
 }
 
 /**
+ * The NC curve of any rating: straight between the curves of the table, continued beyond its ends, as `noiseCriterion` reads it.
+ *
+ * @returns 63 Hz to 8 kHz
+ * @throws RangeError on a rating that is no number
+ */
+export function ncCurveAt(rating: number): readonly BandLevel[] {
+  if (!Number.isFinite(rating)) throw new RangeError(`rating ${rating} is no number`);
+  const next = NC_CURVES.findIndex((known) => rating <= known.rating);
+  const index = next < 0 ? NC_CURVES.length - 1 : Math.max(1, next);
+  const below = NC_CURVES[index - 1];
+  const above = NC_CURVES[index];
+  if (!below || !above) throw new RangeError('the table of curves has too few rows');
+  const share = (rating - below.rating) / (above.rating - below.rating);
+  return NC_BANDS_HZ.map((nominal_hz, band) => {
+    const from_db = below.levels_db[band] ?? 0;
+    return { nominal_hz, level_db: from_db + share * ((above.levels_db[band] ?? 0) - from_db) };
+  });
+}
+
+/**
  * NC of a measurement by tangency: straight between the curves of the table, continued beyond its ends.
  *
  * @param levels octave bands 63 Hz to 8 kHz, any of them

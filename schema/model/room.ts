@@ -48,8 +48,28 @@ export interface Space {
   readonly surfaces: readonly Surface[];
   /** Measured decay times in seconds, by band centre. */
   readonly decayTime_s: Spectrum | null;
-  readonly backgroundNoise: { readonly nr: number | null } | null;
+  readonly backgroundNoise: BackgroundNoise | null;
   readonly fixtures: readonly Fixture[];
+}
+
+/** As the file tells it: one of the four; the others null or left out. */
+export interface BackgroundNoise {
+  /** The noise rating that the noise stays below. */
+  readonly nr: number | null;
+  /** The noise criterion that the noise stays below. */
+  readonly nc?: number | null;
+  /** The whole noise as one level re 20 µPa. */
+  readonly level?: NoiseLevel | null;
+  /** In the file's order; `key` is the band as written, its place in the file. */
+  readonly bands?: readonly (NoiseLevel & {
+    readonly key: string;
+    readonly frequency_hz: number;
+  })[];
+}
+
+export interface NoiseLevel {
+  readonly level_db: number;
+  readonly weighting: 'A' | 'C' | 'Z';
 }
 
 export interface BoxShape {

@@ -1,6 +1,7 @@
 // The space: its shape, surfaces, decay, noise and fixtures, and the air in it.
 
 import type { AirGiven, Fixture, Space, Surface } from '../model/room.ts';
+import { readBackgroundNoise } from './backgroundNoise.ts';
 import { readCeiling } from './ceiling.ts';
 import { readCovering } from './covering.ts';
 import { below, entriesOf, mapOf, type NamedPlace, type Place, textOf } from './place.ts';
@@ -9,7 +10,7 @@ import type { Reading } from './reading.ts';
 import { referByKey, referTo } from './referTo.ts';
 import type { Scope } from './scope.ts';
 import { surfaceNames, wallNames } from './surfaceNames.ts';
-import { missing, number, si, span, spectrum, text } from './values.ts';
+import { missing, si, span, spectrum, text } from './values.ts';
 
 export function readSpace(reading: Reading, place: Place, scope: Scope): Space {
   return {
@@ -21,7 +22,7 @@ export function readSpace(reading: Reading, place: Place, scope: Scope): Space {
       (time) => si(reading, time, 'time', 'needed'),
       'needed',
     ),
-    backgroundNoise: backgroundNoise(reading, below(place, 'background_noise')),
+    backgroundNoise: readBackgroundNoise(reading, below(place, 'background_noise')),
     fixtures: entriesOf(below(place, 'fixtures'))
       .map((entry) => fixture(reading, entry, scope))
       .filter((entry) => entry !== null),
@@ -75,14 +76,6 @@ function surfaces(reading: Reading, place: Place, scope: Scope): readonly Surfac
     if (isKnown && covering !== null) read.push({ name: entry.name, covering });
   }
   return read;
-}
-
-function backgroundNoise(reading: Reading, place: Place): Space['backgroundNoise'] {
-  if (mapOf(place) === null) {
-    missing(reading, place, 'needed');
-    return null;
-  }
-  return { nr: number(reading, below(place, 'nr'), 'optional') };
 }
 
 function fixture(reading: Reading, place: NamedPlace, scope: Scope): Fixture | null {

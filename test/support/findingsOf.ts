@@ -3,6 +3,7 @@
 import type { Finding } from '../../core/finding.ts';
 import { airPart } from '../../core/parts/air.ts';
 import { anglesPart } from '../../core/parts/angles.ts';
+import { noisePart } from '../../core/parts/backgroundNoise.ts';
 import { boundariesPart } from '../../core/parts/boundaries.ts';
 import { layoutPart } from '../../core/parts/layout.ts';
 import { placementPart } from '../../core/parts/placement.ts';
@@ -27,6 +28,7 @@ export function geometrySetup(room: Room, parts: Partial<Setup> = {}): Setup {
     room,
     air,
     space: spacePart(room, air).space,
+    background: noisePart(room).background,
     referenceSeat: referenceSeat(room)?.id ?? null,
     seats: angles.seats.map((one) => ({ id: one.seat, arrivals: [], angles: one.angles })),
     signalPaths: [],
