@@ -20,6 +20,7 @@ import type {
 } from './levelFigures.ts';
 import type { MeasuredFigures } from './measured/measuredFigures.ts';
 import type { VerificationFigures } from './measured/verification.ts';
+import type { NoiseTrim, SeatNoise } from './noiseFigures.ts';
 import type { DriftFigures } from './record/driftFigures.ts';
 import type { RecordFigures } from './record/recordFigures.ts';
 
@@ -427,6 +428,9 @@ export interface LevelFigures {
   readonly pairs?: readonly PairLevel[];
   readonly attenuation?: readonly Attenuation[];
   readonly bassSums?: readonly BassSum[];
+  /** What the electronics are heard by at the reference seat, one entry a set of whose noise something is recorded. */
+  readonly noise?: readonly SeatNoise[];
+  readonly noiseTrims?: readonly NoiseTrim[];
   readonly calibration?: readonly CalibrationTarget[];
   /** What documents name for a room like this, whatever the file states. */
   readonly named?: readonly NamedReference[];

@@ -1092,6 +1092,8 @@ export interface Model {
   max_level?: MaxLevel;
   full_level_input?: InputSensitivity;
   full_level_output?: InputSensitivity;
+  output_noise?: InputSensitivity;
+  self_noise?: SoundLevel;
   gain?: Gain;
   impedance?: Resistance;
   power?: Power;

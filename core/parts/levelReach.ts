@@ -7,6 +7,8 @@ import { attenuations } from './levels/attenuation.ts';
 import { bassSums } from './levels/bassSums.ts';
 import { createChannelReach } from './levels/channelReach.ts';
 import { createDrivenWays, type DrivenOf } from './levels/driven.ts';
+import { seatNoises } from './levels/noise.ts';
+import { noiseTrims } from './levels/noiseTrims.ts';
 import { pairLevels } from './levels/pairLevels.ts';
 import type { PathBand } from './levels/pathBands.ts';
 import { createReach } from './levels/reach.ts';
@@ -16,7 +18,7 @@ import { referenceSeat } from './referenceSeat.ts';
 
 export type LevelReach = Pick<
   LevelFigures,
-  'reach' | 'channels' | 'pairs' | 'attenuation' | 'bassSums'
+  'reach' | 'channels' | 'pairs' | 'attenuation' | 'bassSums' | 'noise' | 'noiseTrims'
 >;
 
 export type WorkOutLevelReach = (
@@ -37,12 +39,15 @@ export function createLevelReachPart(): WorkOutLevelReach {
     const seat = referenceSeat(room)?.id ?? null;
     const ways = drivenWays(room, paths, chains, bands);
     const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
+    const attenuation = attenuations(room, ways, level_dbc);
     return {
       reach,
       channels: channelReach(ways, level_dbc),
       pairs: pairLevels(ways),
-      attenuation: attenuations(room, ways, level_dbc),
+      attenuation,
       bassSums: bassSums(room, paths, reach),
+      noise: seatNoises(room, ways, attenuation),
+      noiseTrims: noiseTrims(room, ways, attenuation),
     };
   };
 }

@@ -44,6 +44,7 @@ import { levelsAttenuation } from './levels/attenuation.ts';
 import { levelsExposure } from './levels/exposure.ts';
 import { levelsHeadroom } from './levels/headroom.ts';
 import { levelsLfeGain } from './levels/lfeGain.ts';
+import { levelsNoise } from './levels/noise.ts';
 import { levelsOverload } from './levels/overload.ts';
 import { levelsPair } from './levels/pair.ts';
 import { levelsReferenceLevel } from './levels/referenceLevel.ts';
@@ -177,6 +178,7 @@ export const RULES: readonly Rule[] = [
   levelsHeadroom,
   levelsSubHeadroom,
   levelsAttenuation,
+  levelsNoise,
   settingsOutOfRange,
   settingsNotOffered,
   settingsOffStep,

@@ -38,6 +38,10 @@ export interface Gear {
   readonly fullLevelInput_v: number | null;
   /** RMS volts at an output for digital full scale (or the device's own maximum). */
   readonly fullLevelOutput_v: number | null;
+  /** RMS volts, A-weighted, at each output without a signal; absent where not recorded. */
+  readonly outputNoise_v?: number;
+  /** Of a loudspeaker or subwoofer without a signal at 1 m, A-weighted; absent where not recorded. */
+  readonly selfNoise_dba?: number;
   readonly gain_db: number | null;
   readonly power: {
     readonly idle_w: number | null;

@@ -51,6 +51,7 @@ export function readModel(reading: Reading, place: NamedPlace): Gear | null {
     maxLevel: maxLevel(reading, below(place, 'max_level')),
     fullLevelInput_v: si(reading, below(place, 'full_level_input'), 'voltage', optional),
     fullLevelOutput_v: si(reading, below(place, 'full_level_output'), 'voltage', optional),
+    ...noise(reading, place),
     gain_db: si(reading, below(place, 'gain'), 'gain', optional),
     power: power(reading, below(place, 'power')),
     latency_s: latency(reading, below(place, 'latency'), sampleRate_hz),
@@ -167,6 +168,16 @@ function maxLevel(reading: Reading, place: Place): MaxLevel | null {
     distance_m,
     space: space === 'full' ? 'full' : 'half',
     peak_db: { ...peak_db, value: peak_db.value.map((level_db) => level_db - over_db) },
+  };
+}
+
+/** A level of another weighting than A tells nothing of this noise and is left out. */
+function noise(reading: Reading, place: Place): Pick<Gear, 'outputNoise_v' | 'selfNoise_dba'> {
+  const outputNoise_v = si(reading, below(place, 'output_noise'), 'voltage', 'optional');
+  const self = quantity(reading, below(place, 'self_noise'), ['sound_level'], 'optional');
+  return {
+    ...(outputNoise_v === null ? {} : { outputNoise_v }),
+    ...(self?.unit === 'dBA' ? { selfNoise_dba: self.value } : {}),
   };
 }
 

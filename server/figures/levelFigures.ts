@@ -1,11 +1,14 @@
 // The figures of levels: gain along each way, what reaches the seat, pairs, calibration, exposure; and what several seats ask for.
 
 import type { BandReach, GainChain, ReachFigures } from '../../core/levelFigures.ts';
+import type { NoiseTrim, SeatNoise } from '../../core/noiseFigures.ts';
+import { backgroundOf } from '../../core/parts/levels/background.ts';
 import type { LayoutFigures, SeatDelayFigures, Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
 import { toDegrees, toMs } from './convert.ts';
 
-export function levelFigures({ levels }: Setup): unknown {
+export function levelFigures(setup: Setup): unknown {
+  const { levels } = setup;
   const { reference, exposure } = levels;
   return {
     reference: {
@@ -55,6 +58,8 @@ export function levelFigures({ levels }: Setup): unknown {
       at_bus_db: one.atBus_db,
       headroom_db: one.headroom_db,
     })),
+    noise: { background: backgroundOf(setup), sets: (levels.noise ?? []).map(noise) },
+    noise_trims: (levels.noiseTrims ?? []).map(noiseTrim),
     exposure: exposure && { level_dba: exposure.level_dba, hours: exposure.hours },
     lfe_peak_dbc: levels.lfePeak_dbc ?? null,
   };
@@ -82,6 +87,32 @@ function chain({
     })),
     first_to_clip: firstToClip && { at: firstToClip.at, source_dbfs: firstToClip.source_dbfs },
     driver_db,
+  };
+}
+
+function noise({ set, level_dba, sources, missing }: SeatNoise): unknown {
+  return {
+    set,
+    level_dba,
+    sources: sources.map((one) => ({
+      at: one.at,
+      kind: one.kind,
+      through: one.target,
+      output_dbu: one.output_dbu,
+      level_dba: one.level_dba,
+    })),
+    missing,
+  };
+}
+
+function noiseTrim({ target, set, late, early, by_db, saves_db }: NoiseTrim): unknown {
+  return {
+    speaker: target,
+    set,
+    lower: pathText(late.path),
+    raise: early && pathText(early.path),
+    by_db,
+    saves_db,
   };
 }
 

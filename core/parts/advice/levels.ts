@@ -74,13 +74,29 @@ function sensitivityAdvice(room: LevelsOf, paths: readonly TracedPath[]): readon
     return [
       {
         ...plain(place, voltageText(most.full_v), dialIn, agrees),
-        reason: `${most.feeder} gives at most ${voltageText(most.full_v)}: the next choice that takes it without clipping, and no noisier than need be`,
+        reason: `${most.feeder} gives at most ${voltageText(most.full_v)}: the next choice that takes it without clipping, and no noisier than need be${othersText(most.full_v, wanted_v, choices)}`,
         source: 'gain structure: common practice, no source',
         standing: 'computed',
         fix: dialInFix(place, dialIn, agrees, false),
       },
     ];
   });
+}
+
+/**
+ * What the other choices would cost: a lower one clips before the source's full scale; a higher one leaves that much unused, and
+ * the noise of all that comes after the input as much nearer to the signal.
+ */
+function othersText(full_v: number, wanted_v: number, choices: readonly number[]): string {
+  return choices
+    .filter((choice) => 0.05 <= Math.abs(decibels(choice, wanted_v)))
+    .map((choice) => {
+      const margin_db = decibels(choice, full_v);
+      return margin_db < -MATCH_DB
+        ? `; ${voltageText(choice)} would clip ${(-margin_db).toFixed(1)} dB below full scale`
+        : `; ${voltageText(choice)} would leave ${margin_db.toFixed(1)} dB unused and bring noise after the input ${decibels(choice, wanted_v).toFixed(1)} dB nearer`;
+    })
+    .join('');
 }
 
 function lfeGainAdvice(paths: readonly TracedPath[]): readonly SettingAdvice[] {

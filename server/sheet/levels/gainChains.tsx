@@ -5,9 +5,11 @@ import type { GainChain, GainPoint } from '../../../core/levelFigures.ts';
 import { Fold, WideTable } from '../section.tsx';
 import type { View } from '../view.ts';
 import { MISSING, signed, typeset } from '../words.ts';
+import { NoiseNotes, noiseOf } from './noise.tsx';
 
 export function GainChains({ setup, show }: View): VNode | null {
   const chains = distinct(setup.levels.chains ?? []);
+  const hasNoise = 0 < (setup.levels.noise ?? []).length;
   if (chains.length === 0) return null;
   return (
     <Fold id="levels-chains" summary="Gain from the source to each driver">
@@ -29,6 +31,11 @@ export function GainChains({ setup, show }: View): VNode | null {
             <th scope="col" class="number">
               margin
             </th>
+            {hasNoise ? (
+              <th scope="col" class="number">
+                noise at the seat
+              </th>
+            ) : null}
           </tr>
         </thead>
         <tbody>
@@ -49,11 +56,13 @@ export function GainChains({ setup, show }: View): VNode | null {
                     ? MISSING
                     : signed(point.margin_db, show.level(point.margin_db))}
                 </td>
+                {hasNoise ? <td class="number">{noiseOf(setup, chain, point)}</td> : null}
               </tr>
             )),
           )}
         </tbody>
       </WideTable>
+      <NoiseNotes setup={setup} show={show} />
     </Fold>
   );
 }
