@@ -33,6 +33,8 @@ export interface NoiseBand {
   /** The curves that the standards prefer and allow, in this band. */
   readonly preferred_db: number;
   readonly limit_db: number;
+  /** Beyond the limit as both are told, to a tenth of a decibel. */
+  readonly isBeyond: boolean;
   /** Where it stands in the file; of third octaves the loudest of the three. */
   readonly path: Path;
 }

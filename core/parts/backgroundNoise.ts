@@ -21,6 +21,8 @@ export interface NoisePart {
 }
 
 const PATH: Path = ['space', 'background_noise'];
+/** Half the last digit told, and a hair: a level on the curve as printed is not beyond it. */
+const ROUNDING_DB = 0.0501;
 const NOTHING: NoisePart = { background: null, notes: [] };
 /** What a survey of noise should hold; 31.5 Hz is often beyond the meter. @source ISO/R 1996:1971 has curves from 31.5 Hz, S12.2 from 63 Hz */
 const EXPECTED_HZ = OCTAVES_HZ.filter((nominal_hz) => 63 <= nominal_hz);
@@ -70,12 +72,14 @@ function ofBands(given: NonNullable<BackgroundNoise['bands']>): NoisePart {
 function bandOf({ nominal_hz, level_db, key }: NoiseOctave): NoiseBand {
   const on = (nr: number) =>
     nrCurve(nr).find((band) => band.nominal_hz === nominal_hz)?.level_db ?? 0;
+  const limit_db = on(MOST_NR);
   return {
     frequency_hz: nominal_hz,
     level_db,
     nr: noiseRating([{ nominal_hz, level_db }])?.rating ?? 0,
     preferred_db: on(PREFERRED_NR),
-    limit_db: on(MOST_NR),
+    limit_db,
+    isBeyond: limit_db + ROUNDING_DB < level_db,
     path: [...PATH, 'bands', key],
   };
 }

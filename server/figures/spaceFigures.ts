@@ -1,9 +1,10 @@
-// The figures of the space: volume, areas, Schroeder frequency, modes.
+// The figures of the space: volume, areas, Schroeder frequency, background noise, modes.
 
+import type { BackgroundFigures } from '../../core/backgroundFigures.ts';
 import type { FieldMode } from '../../core/fieldFigures.ts';
 import type { Setup, SpaceFigures } from '../../core/setup.ts';
 
-export function spaceFigures({ space, field }: Setup): unknown {
+export function spaceFigures({ space, field, background }: Setup): unknown {
   return {
     volume_m3: space?.volume_m3 ?? null,
     floor_area_m2: space?.floorArea_m2 ?? null,
@@ -11,7 +12,31 @@ export function spaceFigures({ space, field }: Setup): unknown {
     decay_time_s: space?.decayTime?.decayTime_s ?? null,
     nominal_decay_time_s: space?.nominalDecayTime_s ?? null,
     schroeder_hz: space?.schroeder_hz ?? null,
+    background_noise: background ? noiseFigures(background) : null,
     modes: modeFigures(space, field?.modes ?? null),
+  };
+}
+
+function noiseFigures(background: BackgroundFigures): unknown {
+  const { from, nr, governing_hz, nrRange, nc, ncGoverning_hz, level_dba, limit_dba } = background;
+  return {
+    from,
+    nr,
+    governing_hz,
+    nr_range: nrRange,
+    nc,
+    nc_governing_hz: ncGoverning_hz,
+    level_dba,
+    limit_dba,
+    bands: background.bands.map(
+      ({ frequency_hz, level_db, nr: ofBand, preferred_db, limit_db }) => ({
+        frequency_hz,
+        level_db,
+        nr: ofBand,
+        preferred_db,
+        limit_db,
+      }),
+    ),
   };
 }
 

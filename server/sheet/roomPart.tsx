@@ -4,8 +4,9 @@ import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { SeatFigures, Setup } from '../../core/setup.ts';
 import { Legend, type LegendEntry } from './chart/legend.tsx';
-import { Facts } from './facts.tsx';
+import { type Fact, Facts } from './facts.tsx';
 import { LiveContext, type Trials } from './live.ts';
+import { NoiseBands } from './noiseBands.tsx';
 import { Candidates } from './plan/candidates.tsx';
 import { Plan } from './plan/plan.tsx';
 import { SideView } from './plan/sideView.tsx';
@@ -93,6 +94,7 @@ export function RoomPart({ setup, show }: View): VNode {
           </div>
         </div>
       )}
+      <NoiseBands setup={setup} show={show} />
       <Candidates setup={setup} show={show} />
       <Fold id="room-positions" summary="Every position">
         <Positions setup={setup} show={show} />
@@ -112,7 +114,6 @@ function sizeText({ setup, show }: View): string {
 
 function SpaceFacts({ setup, show }: View): VNode {
   const { space, air } = setup;
-  const noise = setup.room.space.backgroundNoise?.nr ?? null;
   return (
     <Facts
       facts={[
@@ -134,14 +135,28 @@ function SpaceFacts({ setup, show }: View): VNode {
               ? ''
               : `nominal for this volume: ${show.decayTime(space.nominalDecayTime_s)}`,
         },
-        {
-          name: 'Background noise',
-          value: noise === null ? MISSING : `NR ${noise}`,
-          path: ['space', 'background_noise'],
-        },
+        noiseFact({ setup, show }),
       ]}
     />
   );
+}
+
+/** As the file gives it; of bands, the rating and what decides it. */
+function noiseFact({ setup: { background = null }, show }: View): Fact {
+  const fact = { name: 'Background noise', path: ['space', 'background_noise'] };
+  if (background === null) return { ...fact, value: MISSING };
+  const { from, nr, governing_hz, nc, level_dba, nrRange } = background;
+  const range = nrRange && `NR ${nrRange[0].toFixed(0)} to ${nrRange[1].toFixed(0)}`;
+  const open = range === null ? {} : { note: `one figure, its bands hidden: may be ${range}` };
+  if (from === 'nc' && nc !== null) return { ...fact, value: `NC ${nc}`, ...open };
+  if (from === 'level') {
+    return { ...fact, value: level_dba === null ? MISSING : `${level_dba} dBA`, ...open };
+  }
+  if (nr === null) return { ...fact, value: MISSING };
+  if (governing_hz === null) return { ...fact, value: `NR ${nr}` };
+  const all = level_dba === null ? '' : `; ${level_dba.toFixed(1)} dBA in all`;
+  const note = `decided at ${show.frequency(governing_hz)}${all}`;
+  return { ...fact, value: `NR ${nr.toFixed(1)}`, note };
 }
 
 function Positions({ setup, show }: View): VNode {

@@ -839,6 +839,16 @@ figcaption {
   stroke: var(--seat);
 }
 
+.noise-curve {
+  fill: none;
+  stroke: var(--ink);
+  stroke-width: 1.6;
+}
+
+.noise-preferred {
+  stroke-dasharray: 3 4;
+}
+
 .envelope {
   fill: color-mix(in srgb, var(--ink) 15%, transparent);
   stroke: none;

@@ -12,6 +12,7 @@ import { explainCrossover } from './crossoverWords.ts';
 import type { Explanation } from './explanation.ts';
 import { explainSeat, explainSource } from './fieldWords.ts';
 import { explainTake } from './measuredWords.ts';
+import { explainNoise } from './noiseWords.ts';
 import { explainBoundaries } from './placeWords.ts';
 import { explainRecord } from './recordWords.ts';
 import { explainRoom } from './roomWords.ts';
@@ -22,7 +23,9 @@ export function explanationsAbout(setup: Setup, path: Path, show: Show): readonl
   const [section, id, part] = path;
   switch (section) {
     case 'space':
-      return id === 'air' ? [explainAir(setup, show)] : present(explainRoom(setup, show));
+      if (id === 'air') return [explainAir(setup, show)];
+      if (id === 'background_noise') return present(explainNoise(setup, show));
+      return present(explainRoom(setup, show));
     case 'seats':
       return id === undefined ? [] : aboutSeat(setup, id, show);
     case 'speakers':

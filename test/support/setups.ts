@@ -2,6 +2,7 @@
 // of the sheet fails for the sheet's faults only.
 
 import type { Finding } from '../../core/finding.ts';
+import { noisePart } from '../../core/parts/backgroundNoise.ts';
 import type { CrossoverOutcome, ModeFigures, SettingAdvice, Setup } from '../../core/setup.ts';
 import type { Gear, GearKind } from '../../schema/model/gear.ts';
 import type { PlanShape, Room, SettingValue, Speaker } from '../../schema/model/room.ts';
@@ -13,6 +14,7 @@ export function stereoSetup(): Setup {
   const room = stereoRoom();
   return {
     room,
+    background: noisePart(room).background,
     air: {
       temperature_k: 294.65,
       relativeHumidity: 0.45,
@@ -286,6 +288,7 @@ export function bareSetup(): Setup {
       space: { ...setup.room.space, shape: null, backgroundNoise: null, decayTime_s: null },
       notes: [],
     },
+    background: null,
     space: null,
     cautions: [],
     notes: [{ path: ['space', 'size'], message: 'The size is not recorded.' }],

@@ -11,8 +11,8 @@ type Fact =
   | { readonly kind: 'level'; readonly level_dba: number; readonly limit_dba: number }
   | { readonly kind: 'likely'; readonly level_dba: number };
 
-/** Digits in which levels are told, so that one on the curve is not called beyond it. */
-const ROUNDING_DB = 0.05;
+/** Half the last digit told, and a hair: a level on the curve as printed is not beyond it. */
+const ROUNDING_DB = 0.0501;
 /** By how much NR usually lies below the level in dBA. @source common practice, no source: NR ≈ dBA − 5 … 8 */
 const USUALLY_BELOW_DB = [5, 8] as const;
 
@@ -60,7 +60,7 @@ function* ofRating({ nr, path }: BackgroundFigures): Generator<Found<Fact>> {
 
 /** Each band beyond the most, at its line; where none is, the one that keeps the room from what is preferred. */
 function* ofBands({ bands, governing_hz }: BackgroundFigures): Generator<Found<Fact>> {
-  const beyond = bands.filter(({ level_db, limit_db }) => limit_db + ROUNDING_DB < level_db);
+  const beyond = bands.filter(({ isBeyond }) => isBeyond);
   for (const band of beyond) {
     yield {
       path: band.path,

@@ -26,6 +26,7 @@ import {
   noiseRating,
   nrCurve,
 } from '../../../core/acoustics/noiseCurves.ts';
+import { level_dba, ratingsOfCriterion } from '../../../core/acoustics/noiseOfOneFigure.ts';
 import {
   channelReference_dbspl,
   volumeReference_dbspl,
@@ -43,6 +44,9 @@ const NR_TABLE = [
   [25, 72.4, 55.2, 43.8, 35.2, 29.1, 25, 21.9, 19.5, 17.8],
   [30, 75.8, 59.2, 48.1, 39.9, 34, 30, 26.9, 24.6, 22.9],
 ] as const;
+
+/** IEC 61672-1:2013 Table 3, A at 31.5 Hz to 8 kHz. */
+const A_TABLE_DB = [-39.4, -26.2, -16.1, -8.6, -3.2, 0, 1.2, 1, -1.1] as const;
 
 export const levelCases: readonly Comparison[] = [
   {
@@ -210,6 +214,42 @@ export const levelCases: readonly Comparison[] = [
         },
       ];
     },
+  },
+  {
+    computation: 'A-weighted level of NR curves',
+    source:
+      'ISO/R 1996:1971 levels and IEC 61672-1:2013 Table 3 A weighting as printed, added by power',
+    unit: 'dBA',
+    tolerance: 0.1,
+    because: 'two figures of one decimal a band',
+    count: 5,
+    pairs: () =>
+      NR_TABLE.map(([rating, ...levels]) => ({
+        what: `NR ${rating}`,
+        actual: level_dba(nrCurve(rating)),
+        expected:
+          10 *
+          Math.log10(
+            levels.reduce<number>(
+              (sum, level_db, i) => sum + 10 ** ((level_db + (A_TABLE_DB[i] ?? 0)) / 10),
+              0,
+            ),
+          ),
+      })),
+  },
+  {
+    computation: 'NR that an NC curve can be',
+    source:
+      'ANSI/ASA S12.2 curves as printed, (L − a)/b of ISO/R 1996 by hand: NC-15 63 Hz and 8 kHz, NC-20 63 Hz',
+    unit: 'NR',
+    tolerance: 0.005,
+    because: 'two decimals worked',
+    count: 3,
+    pairs: () => [
+      { what: 'NC-15 least', actual: ratingsOfCriterion(15).least, expected: 14.557 },
+      { what: 'NC-15 most', actual: ratingsOfCriterion(15).most, expected: 18.447 },
+      { what: 'NC-20 least', actual: ratingsOfCriterion(20).least, expected: 19.62 },
+    ],
   },
   {
     computation: 'NC curves',

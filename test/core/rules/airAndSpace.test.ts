@@ -1,5 +1,5 @@
 // Rules on the air and the room: air/out-of-range, space/proportions, whole-number-ratio, bonello, coincident-modes, decay-time,
-// noise, floor-area, seat-at-mid-length, unequal-sides.
+// floor-area, seat-at-mid-length, unequal-sides.
 
 import { describe, expect, test } from 'vitest';
 import { airOutOfRange } from '../../../core/rules/air/outOfRange.ts';
@@ -8,7 +8,6 @@ import { spaceBonello } from '../../../core/rules/space/bonello.ts';
 import { spaceCoincidentModes } from '../../../core/rules/space/coincidentModes.ts';
 import { spaceDecayTime } from '../../../core/rules/space/decayTime.ts';
 import { spaceFloorArea } from '../../../core/rules/space/floorArea.ts';
-import { spaceNoise } from '../../../core/rules/space/noise.ts';
 import { spaceProportions } from '../../../core/rules/space/proportions.ts';
 import { spaceSeatAtMidLength } from '../../../core/rules/space/seatAtMidLength.ts';
 import { spaceUnequalSides } from '../../../core/rules/space/unequalSides.ts';
@@ -212,23 +211,6 @@ describe('space/decay-time', () => {
   test('a policy’s tolerance is a share of the nominal time', () => {
     const room = decay([[1000, 0.32]], { tolerances: { decay_time: 0.4 } });
     expect(findingsOf(spaceDecayTime, room)).toEqual([]); // 0.25 s ± 40 % reaches to 0.35 s
-  });
-});
-
-describe('space/noise', () => {
-  const nr = (value: number | null) =>
-    roomWith({ space: spaceWith({ backgroundNoise: { nr: value } }) });
-
-  test('above NR 15 (EBU Tech 3276, ITU-R BS.1116)', () => {
-    expect(told(findingsOf(spaceNoise, nr(20)))).toEqual([
-      'space.background_noise.nr: Background noise of NR 20, at most NR 15 is asked for',
-    ]);
-  });
-
-  test('NR 15, and no figure, quiet', () => {
-    for (const room of [nr(15), nr(null), EMPTY_ROOM]) {
-      expect(findingsOf(spaceNoise, room)).toEqual([]);
-    }
   });
 });
 

@@ -32,6 +32,16 @@ test.each([
   expect(await hoverAt(before, after)).toMatch(want);
 });
 
+test('on noise in bands: each octave beside its limit, and the band that decides', async () => {
+  // (40 − 22.0)/0.87 = NR 20.7 at 125 Hz; NR 15 there 35.05 dB (ISO/R 1996)
+  const said = await hoverAt(
+    'space:',
+    'space:\n  back$0ground_noise: { bands: { 125 Hz: 40 dB, 1 kHz: 12 dB } }',
+  );
+  expect(said).toContain('noise rating NR 20.7, decided at 125 Hz');
+  expect(said).toMatch(/125 Hz: 40\.0 dB is NR 20\.7, at most 35\.\d dB/);
+});
+
 test('a finding tells why, what to do and the source', async () => {
   const said = await hoverAt('gear: rail_2', 'gear: ra$0il_3');
   expect(said).toContain('reference/gear');

@@ -47,6 +47,16 @@ test('geometry: 4.20 × 5.60 × 2.70 m are 63.5 m³ (by hand)', async () => {
   );
 });
 
+test('noise in bands has its rating beside it; noise told as a rating needs none', async () => {
+  const noise = (text: string) =>
+    hintBeside(ROOM_TEXT.replace('space:', `space:\n  background_noise: ${text}`), 'background');
+  // (40 − 22.0)/0.87 = 20.7 (ISO/R 1996)
+  expect(await noise('{ bands: { 125 Hz: 40 dB, 1 kHz: 12 dB } }')).toEqual([
+    'NR 20.7, decided at 125 Hz',
+  ]);
+  expect(await noise('{ nr: 15 }')).toEqual([]);
+});
+
 test('arrival and angle: 1.40 m apart and 1.21 m ahead is 1.40 m and 30° (by hand)', async () => {
   // √(0.70² + 1.21²) = 1.398 m; atan(0.70 / 1.21) = 30.048°; 1.398 m ÷ 343.99 m/s = 4.06 ms (20 °C, 50 %, Cramer: 343.99 m/s).
   expect(await hintBeside(ROOM_TEXT, '  left: { gear')).toEqual(['1.40 m · 4.06 ms', ' · L 30.0°']);
@@ -121,7 +131,10 @@ test('the tooltip gives derivation and source', async () => {
   expect(tooltip).toContain('Source');
 });
 
-test.each(HINT_KINDS)('kind %s can be switched off', async (kind) => {
+// Hints on takes need files: test/measured/editor.test.ts switches them off.
+const WITHOUT_FILES = HINT_KINDS.filter((kind) => kind !== 'measurement');
+
+test.each(WITHOUT_FILES)('kind %s can be switched off', async (kind) => {
   const analysis = await wholeAnalysisOf(ROOM_TEXT);
   const count = (kinds: typeof ALL_KINDS): number => inlayHints(analysis, EVERYTHING, kinds).length;
   expect(count({ ...ALL_KINDS, [kind]: false })).toBeLessThan(count(ALL_KINDS));
