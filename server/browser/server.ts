@@ -10,13 +10,11 @@ import { connect } from '../connect.ts';
 import type { FieldHost } from '../field/fieldJob.ts';
 import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
 import { measuredWorkerInThread } from '../measured/measuredWorkers.ts';
+import { FIELD_THREAD, MEASURED_THREAD } from '../threads/kinds.ts';
 import { clientFiles } from './clientFiles.ts';
-import { isFieldThread, serveField, startFieldThread } from './fieldThread.ts';
-import { isMeasuredThread, serveMeasured, startMeasuredThread } from './measuredThread.ts';
+import { serveAsThread, startThread } from './threads.ts';
 
-if (isFieldThread()) serveField();
-else if (isMeasuredThread()) serveMeasured();
-else serveClient(globalThis as unknown as DedicatedWorkerGlobalScope);
+if (!serveAsThread()) serveClient(globalThis as unknown as DedicatedWorkerGlobalScope);
 
 function serveClient(scope: DedicatedWorkerGlobalScope): void {
   const connection = createConnection(
@@ -32,8 +30,8 @@ function serveClient(scope: DedicatedWorkerGlobalScope): void {
     files: clientFiles(connection),
     today: () => new Date().toLocaleDateString('sv'), // Swedish dates are written as ISO dates are.
     later: (act) => void setTimeout(() => void act(), 50), // Time for the answers that somebody waits for.
-    field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
-    measured: { start: () => measuredWorkerInThread(startMeasuredThread, after), after },
+    field: { start: () => fieldWorkerInThread(startThread(FIELD_THREAD), after), after },
+    measured: { start: () => measuredWorkerInThread(startThread(MEASURED_THREAD), after), after },
     docs: null,
   });
 }

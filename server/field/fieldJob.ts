@@ -5,6 +5,7 @@ import { createTransfers } from '../../core/field/transfers.ts';
 import type { FieldMap, FieldMapRequest } from '../../core/fieldFigures.ts';
 import { createFieldWork, type FieldPart, type FieldWork } from '../../core/parts/field.ts';
 import type { Setup } from '../../core/setup.ts';
+import type { After } from '../threads/worker.ts';
 
 /** What goes to the worker: of a setup, only what the field depends on. */
 export interface FieldJob {
@@ -65,6 +66,5 @@ export interface FieldWorker {
 /** Where a timer and a thread come from: the host's matter. */
 export interface FieldHost {
   readonly start: () => FieldWorker;
-  /** Acts once after that time; the answer calls it off. */
-  readonly after: (time_ms: number, act: () => void) => () => void;
+  readonly after: After;
 }

@@ -7,18 +7,18 @@ import type { Connection } from 'vscode-languageserver';
 import { connect } from '../connect.ts';
 import { fieldWorkerInThread } from '../field/fieldWorkers.ts';
 import { measuredWorkerInThread } from '../measured/measuredWorkers.ts';
+import { FIELD_THREAD, MEASURED_THREAD } from '../threads/kinds.ts';
 import { today } from './clock.ts';
-import { startFieldThread } from './fieldThread.ts';
-import { startMeasuredThread } from './measuredThread.ts';
 import { nodeFiles } from './nodeFiles.ts';
+import { startThread } from './threads.ts';
 
 export function serveNode(connection: Connection): void {
   connect(connection, {
     files: nodeFiles,
     today,
     later,
-    field: { start: () => fieldWorkerInThread(startFieldThread, after), after },
-    measured: { start: () => measuredWorkerInThread(startMeasuredThread, after), after },
+    field: { start: () => fieldWorkerInThread(startThread(FIELD_THREAD), after), after },
+    measured: { start: () => measuredWorkerInThread(startThread(MEASURED_THREAD), after), after },
     docs: docsFolder(),
   });
 }

@@ -1,13 +1,10 @@
 // The language server under Node: over IPC, a pipe or standard input and output, as its arguments say.
 
-import { isFieldThread, serveField } from './fieldThread.ts';
 import { keepCompiled } from './keepCompiled.ts';
-import { isMeasuredThread, serveMeasured } from './measuredThread.ts';
+import { serveAsThread } from './threads.ts';
 
 keepCompiled();
-if (isFieldThread()) serveField();
-else if (isMeasuredThread()) serveMeasured();
-else {
+if (!serveAsThread()) {
   const { serveArguments } = await import('./serveArguments.ts');
   serveArguments();
 }

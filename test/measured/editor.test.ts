@@ -20,10 +20,10 @@ beforeAll(async () => {
 
 const COMMANDS = { openPreview: 'open', showProblems: null, suggest: null };
 
-function hintTexts(): ReadonlyMap<string, string> {
+function hintTexts(kinds = DEFAULT_SETTINGS.hints): ReadonlyMap<string, string> {
   const { text } = analysis.source;
   const range = { start: { line: 0, character: 0 }, end: { line: text.lineCount, character: 0 } };
-  const hints = inlayHints(analysis, range, DEFAULT_SETTINGS.hints);
+  const hints = inlayHints(analysis, range, kinds);
   const byTake = new Map<string, string>();
   for (const { position, label } of hints) {
     const start = { line: position.line, character: 0 };
@@ -44,6 +44,11 @@ test('hints: fit, arrival and level, each line within the 43 characters that an 
   expect(texts.get('sub_text')).toMatch(/dB SPL$/);
   expect(texts.has('broken')).toBe(false);
   for (const text of texts.values()) expect(text.length).toBeLessThanOrEqual(43);
+});
+
+test('the hints on takes can be switched off', () => {
+  const texts = hintTexts({ ...DEFAULT_SETTINGS.hints, measurement: false });
+  expect(texts.has('left')).toBe(false);
 });
 
 test('a fit in many words gives way to the figures', () => {

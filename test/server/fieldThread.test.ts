@@ -63,7 +63,9 @@ test('a long job is told with its progress, and stopped there', async () => {
   await vi.waitUntil(() => 0 < tokens.length, { timeout: 90_000, interval: 5 });
   const [token = ''] = tokens;
   const told: { readonly kind: string; readonly cancellable?: boolean }[] = [];
-  client.rpc.onProgress(new ProgressType<(typeof told)[number]>(), token, (one) => told.push(one));
+  client.rpc.onProgress(new ProgressType<(typeof told)[number]>(), token, (one) => {
+    told.push(one);
+  });
   await client.rpc.sendNotification('window/workDoneProgress/cancel', { token });
   await vi.waitUntil(() => told.some(({ kind }) => kind === 'end'), {
     timeout: 90_000,

@@ -104,11 +104,15 @@ export class PaneHost {
     );
   }
 
-  async said(kind?: PaneToHost['kind']): Promise<readonly PaneToHost[]> {
+  async said<Kind extends PaneToHost['kind'] = PaneToHost['kind']>(
+    kind?: Kind,
+  ): Promise<readonly Extract<PaneToHost, { readonly kind: Kind }>[]> {
     const all = await this.page.evaluate(
       () => (window as unknown as { host: HostWindow }).host.said,
     );
-    return all.filter((message) => kind === undefined || message.kind === kind);
+    const isOf = (message: PaneToHost): message is Extract<PaneToHost, { readonly kind: Kind }> =>
+      kind === undefined || message.kind === kind;
+    return all.filter(isOf);
   }
 
   async state(): Promise<PaneState | undefined> {

@@ -136,7 +136,7 @@ function phaseAdvice(
       residual: null,
       residual_s: null,
       residualPhase_rad: null,
-      reason: 'goes with the suggested crossover: the subwoofer has no delay of its own',
+      reason: 'goes with the suggested crossover and its delay',
       source: SOURCE,
       standing,
       fix: dialInFix(place, dialIn, agrees, standing === 'computed'),

@@ -17,8 +17,15 @@ export interface NewestOnly {
 }
 
 /** For the page's parts; answers nothing outside a pane. */
-export const AskingContext: Context<{ readonly ask: Asking; readonly version: number }> =
-  createContext({ ask: (): ReturnType<Asking> => Promise.resolve(null), version: 0 });
+export const AskingContext: Context<AskingOf> = createContext<AskingOf>({
+  ask: () => Promise.resolve(null),
+  version: 0,
+});
+
+interface AskingOf {
+  readonly ask: Asking;
+  readonly version: number;
+}
 
 export function useAsking(host: Host): Asking {
   return useMemo(() => createAsking(host), [host]);

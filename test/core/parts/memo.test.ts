@@ -20,7 +20,7 @@ test('of several things only those that changed are worked out again', () => {
 });
 
 test('things with a name keep their answers side by side', () => {
-  const count = vi.fn((...things: readonly object[]) => things.length);
+  const count = vi.fn((...things: object[]) => things.length);
   const named = memoNamed(count);
   const thing = {};
   for (const name of ['a', 'b', 'a', 'b']) expect(named(name, thing)).toBe(1);
