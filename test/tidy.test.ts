@@ -42,7 +42,7 @@ describe('units', () => {
    * stands beside a unit, x, y and z are the orders of a mode.
    */
   const PLAIN =
-    /(Count|Index|Indices|Ratio|Weights?)$|^(weights?|most_q|count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|smoothing|start|factor|draws|rows|columns|value|[xyz])$/;
+    /(Count|Index|Indices|Ratio|Weights?)$|^(weights?|most_q|count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|nr|nc|nrRange|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|smoothing|start|factor|draws|rows|columns|value|[xyz])$/;
   /** Samples and spectra of recordings are relative to full scale until a microphone's sensitivity is known. */
   const SIGNAL =
     /^(a|b|bandPowers|BandPowers|convolved|decay|early|energy|energyReversed|filtered|impulse|inverseSweep|late|least|loopback|multiplied|parabolaTop|pinkNoise|played|powerOfTwoFrom|recording|repeatsAveraged|samples|seed|signal|spectrum|sweep|sweepTrain|values)$/;

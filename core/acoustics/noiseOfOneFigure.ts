@@ -7,8 +7,8 @@ import { weighting_db } from './weighting.ts';
 
 /** Ratings, both possible. */
 export interface RatingRange {
-  readonly least: number;
-  readonly most: number;
+  readonly lower: number;
+  readonly upper: number;
 }
 
 /** Ratings between which a level is looked for, far beyond any room's; 60 halvings go to the last digit. */
@@ -52,17 +52,17 @@ export function ratingsOfLevel(given_dba: number): RatingRange {
     nominal_hz,
     level_db: given_dba - weighting_db('A', exactFrequency_hz(nominal_hz)),
   }));
-  return { least: (low + high) / 2, most: ratingOf(alone) };
+  return { lower: (low + high) / 2, upper: ratingOf(alone) };
 }
 
 /**
  * The noise ratings of a noise that touches an NC curve in one band at least and exceeds it in none, from 63 Hz to 8 kHz.
  *
- * @param criterion NC
+ * @param rating NC
  */
-export function ratingsOfCriterion(criterion: number): RatingRange {
-  const curve = ncCurveAt(criterion);
-  return { least: Math.min(...curve.map((band) => ratingOf([band]))), most: ratingOf(curve) };
+export function ratingsOfCriterion(rating: number): RatingRange {
+  const curve = ncCurveAt(rating);
+  return { lower: Math.min(...curve.map((band) => ratingOf([band]))), upper: ratingOf(curve) };
 }
 
 function ratingOf(levels: readonly BandLevel[]): number {

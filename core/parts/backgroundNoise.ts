@@ -129,7 +129,7 @@ function ofLevel({ level_db, weighting }: NoiseLevel): NoisePart {
     background: {
       ...figures('level'),
       level_dba: level_db,
-      nrRange: [range.least, range.most],
+      nrRange: [range.lower, range.upper],
     },
     notes: [
       {
@@ -143,7 +143,7 @@ function ofLevel({ level_db, weighting }: NoiseLevel): NoisePart {
 function ofCriterion(nc: number): NoisePart {
   const range = ratingsOfCriterion(nc);
   return {
-    background: { ...figures('nc'), nc, nrRange: [range.least, range.most] },
+    background: { ...figures('nc'), nc, nrRange: [range.lower, range.upper] },
     notes: [
       {
         path: [...PATH, 'nc'],
@@ -153,6 +153,6 @@ function ofCriterion(nc: number): NoisePart {
   };
 }
 
-function rangeText({ least, most }: RatingRange): string {
-  return `NR ${Math.floor(least)} to ${Math.ceil(most)}`;
+function rangeText({ lower, upper }: RatingRange): string {
+  return `NR ${Math.floor(lower)} to ${Math.ceil(upper)}`;
 }

@@ -118,17 +118,26 @@ function NoiseTable({
   background: { bands, governing_hz },
   show,
 }: Pick<View, 'show'> & { readonly background: BackgroundFigures }): VNode {
-  const heads = ['octave', 'noise', 'rating', `NR ${PREFERRED_NR}`, `NR ${MOST_NR}`];
   return (
     <WideTable label="Background noise by octave" isTight>
       <thead>
         <tr>
-          {heads.map((head) => (
-            <th key={head} scope="col" class="number">
-              {head}
-            </th>
-          ))}
-          <th scope="col">so</th>
+          <th scope="col" class="number">
+            octave
+          </th>
+          <th scope="col" class="number">
+            noise
+          </th>
+          <th scope="col" class="number">
+            rating
+          </th>
+          <th scope="col" class="number">
+            {`NR ${PREFERRED_NR}`}
+          </th>
+          <th scope="col" class="number">
+            {`NR ${MOST_NR}`}
+          </th>
+          <th scope="col">state</th>
         </tr>
       </thead>
       <tbody>

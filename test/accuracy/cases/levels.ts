@@ -246,9 +246,9 @@ export const levelCases: readonly Comparison[] = [
     because: 'two decimals worked',
     count: 3,
     pairs: () => [
-      { what: 'NC-15 least', actual: ratingsOfCriterion(15).least, expected: 14.557 },
-      { what: 'NC-15 most', actual: ratingsOfCriterion(15).most, expected: 18.447 },
-      { what: 'NC-20 least', actual: ratingsOfCriterion(20).least, expected: 19.62 },
+      { what: 'NC-15 least', actual: ratingsOfCriterion(15).lower, expected: 14.557 },
+      { what: 'NC-15 most', actual: ratingsOfCriterion(15).upper, expected: 18.447 },
+      { what: 'NC-20 least', actual: ratingsOfCriterion(20).lower, expected: 19.62 },
     ],
   },
   {
