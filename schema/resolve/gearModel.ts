@@ -171,9 +171,22 @@ function maxLevel(reading: Reading, place: Place): MaxLevel | null {
   };
 }
 
-/** A level of another weighting than A tells nothing of this noise and is left out. */
+/** In dBFS it counts from the full level of the outputs; a level of another weighting than A tells nothing of this noise. */
 function noise(reading: Reading, place: Place): Pick<Gear, 'outputNoise_v' | 'selfNoise_dba'> {
-  const outputNoise_v = si(reading, below(place, 'output_noise'), 'voltage', 'optional');
+  const output = quantity(
+    reading,
+    below(place, 'output_noise'),
+    ['voltage', 'full_scale'],
+    'optional',
+  );
+  const full_v = si(reading, below(place, 'full_level_output'), 'voltage', 'optional');
+  const isRelative = output?.dimension === 'full_scale';
+  const outputNoise_v =
+    output === null || !isRelative
+      ? (output?.value ?? null)
+      : full_v === null
+        ? null
+        : full_v * 10 ** (output.value / 20);
   const self = quantity(reading, below(place, 'self_noise'), ['sound_level'], 'optional');
   return {
     ...(outputNoise_v === null ? {} : { outputNoise_v }),
