@@ -1,6 +1,7 @@
 // Noise-relevant trims: gain that is taken away late and given early, so that level and clip points stay and noise falls.
 
 import type { Gear, Steps } from '../../../schema/model/gear.ts';
+import { pathText } from '../../../schema/model/path.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import type { Attenuation, GainPoint } from '../../levelFigures.ts';
 import type { NoiseTrim, TrimPlace } from '../../noiseFigures.ts';
@@ -37,6 +38,7 @@ export function noiseTrims(
     const found = trims.flatMap((late, index) => [
       ...trims
         .slice(0, index)
+        .filter((early) => !isShared(early, way, ways))
         .map((early) => ({ early, late, most_db: between_db(way, early, late, gears) })),
       { early: null, late, most_db: surplus_db },
     ]);
@@ -72,6 +74,17 @@ function trimOf(stage: GovernedStage): readonly Trim[] {
       place: { device, control: control.name, path: settingPath },
     },
   ];
+}
+
+/** What is raised there is raised for other loudspeakers, too, which nothing turns down. */
+function isShared({ place }: Trim, { path }: Driven, ways: readonly Driven[]): boolean {
+  const key = pathText(place.path);
+  return ways.some(
+    ({ path: other }) =>
+      other.target !== path.target &&
+      other.set === path.set &&
+      other.stages.some(({ settingPath }) => settingPath !== null && pathText(settingPath) === key),
+  );
 }
 
 /** Points from the early trim's device (or the monitor control's) to the input of the late one's. */

@@ -13,8 +13,11 @@ export function noiseOf({ levels }: Setup, { target, set }: GainChain, point: Ga
   const found = (levels.noise ?? [])
     .find((one) => one.set === set)
     ?.sources.find((one) => one.target === target && one.at === point.at);
-  // What lies below is nothing that anyone hears, and no figure to print.
-  if (found !== undefined) return found.level_dba < LEAST_DBA ? 'none' : dbaText(found.level_dba);
+  // What lies below is nothing that anyone hears.
+  if (found !== undefined)
+    return found.level_dba < LEAST_DBA
+      ? typeset(`below ${LEAST_DBA} dBA`)
+      : dbaText(found.level_dba);
   return point.kind === 'input' || point.level_dbu === null ? '' : MISSING;
 }
 
@@ -63,8 +66,10 @@ function trimText(
   { target, set, late, early, by_db, saves_db }: NoiseTrim,
   show: View['show'],
 ): string {
+  // What the monitor control raises, it raises for all that sounds with it.
+  const alike = early === null ? ' (with all of the set alike)' : '';
   const raised = early === null ? 'the monitor control' : placeText(early);
-  return `${target}${set === null ? '' : `, ${set}`}: ${placeText(late)} ${show.level(by_db)} lower and ${raised} as much higher leaves level and clip points, and takes ${show.level(saves_db)} from its noise`;
+  return `${target}${set === null ? '' : `, ${set}`}: ${placeText(late)} ${show.level(by_db)} lower and ${raised} as much higher${alike} leaves level and clip points, and takes ${show.level(saves_db)} from its noise`;
 }
 
 function placeText({ device, control }: TrimPlace): string {

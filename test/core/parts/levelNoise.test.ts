@@ -102,7 +102,7 @@ describe('noise-relevant trims', () => {
   });
 
   // A box turned down 6 dB, the loudspeaker with room below: +18 dBu full scale, so all 6 dB fit between.
-  const between = (limit_dbu: number) => {
+  const between = (limit_dbu: number, mainCount = 1) => {
     const trim: Gear = gear('box', 'processor', {
       inputs: ['in'],
       outputs: ['out'],
@@ -126,9 +126,13 @@ describe('noise-relevant trims', () => {
     return worked({
       ...base,
       devices: [...base.devices, device('box', trim)],
-      wiring: wires('desk.main_left -> box.in', 'box.out -> left.in'),
+      wiring: wires(
+        'desk.main_left -> box.in',
+        'box.out -> left.in',
+        ...(mainCount === 1 ? [] : ['box.out -> right.in']),
+      ),
       settings: [settings('box', { gain: decibels(-6) }), settings('left', {})],
-      speakers: base.speakers.slice(0, 1),
+      speakers: base.speakers.slice(0, mainCount),
     });
   };
 
@@ -141,6 +145,11 @@ describe('noise-relevant trims', () => {
     const before_db = 10 * Math.log10(10 ** 1.29691 + 10 ** -0.30309);
     const after_db = 10 * Math.log10(10 ** 0.69691 + 10 ** -0.30309);
     expectNear(trim?.saves_db ?? NaN, before_db - after_db, 1e-3, 'dB');
+  });
+
+  // Both mains behind one gain: what is raised there for one would be raised for the other.
+  test('gain that others share is left alone', () => {
+    expect(between(18, 2).levels.noiseTrims).toEqual([]);
   });
 
   // +12 dBu pass an output that gives +14 dBu: 2 dB and no more can be moved without a new clip point.
