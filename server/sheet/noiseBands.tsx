@@ -11,6 +11,7 @@ import { Curves, fieldHeight_px, Plot, percent } from './chart/plot.tsx';
 import { WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
 import type { View } from './view.ts';
+import { typeset } from './words.ts';
 
 const HEIGHT_PX = 230;
 const STEP_DB = 10;
@@ -146,10 +147,10 @@ function NoiseTable({
             <th scope="row" class="number">
               <ToSource path={band.path}>{show.frequency(band.frequency_hz)}</ToSource>
             </th>
-            <td class="number">{show.level(band.level_db)}</td>
-            <td class="number">{`NR ${band.nr.toFixed(1)}`}</td>
-            <td class="number">{show.level(band.preferred_db)}</td>
-            <td class="number">{show.level(band.limit_db)}</td>
+            <td class="number">{typeset(show.level(band.level_db))}</td>
+            <td class="number">{typeset(band.nr.toFixed(1))}</td>
+            <td class="number">{typeset(band.preferred_db.toFixed(1))}</td>
+            <td class="number">{typeset(band.limit_db.toFixed(1))}</td>
             <td>
               {[
                 band.isBeyond ? 'above' : 'within',

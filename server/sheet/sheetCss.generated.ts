@@ -841,6 +841,7 @@ figcaption {
 
 .noise-curve {
   fill: none;
+  vector-effect: non-scaling-stroke;
   stroke: var(--ink);
   stroke-width: 1.6;
 }
