@@ -31,6 +31,8 @@ import {
   channelReference_dbspl,
   volumeReference_dbspl,
 } from '../../../core/acoustics/referenceLevel.ts';
+import { thirdOctaves } from '../../../core/acoustics/thirdOctave.ts';
+import { whiteNoiseLeft_db } from '../../../core/acoustics/whiteNoise.ts';
 import { type Comparison, pairsOf } from '../comparison.ts';
 
 const HOUR_S = 3600;
@@ -48,7 +50,38 @@ const NR_TABLE = [
 /** IEC 61672-1:2013 Table 3, A at 31.5 Hz to 8 kHz. */
 const A_TABLE_DB = [-39.4, -26.2, -16.1, -8.6, -3.2, 0, 1.2, 1, -1.1] as const;
 
+/** IEC 61672-1:2013 Table 3, A by third octaves, 20 Hz to 20 kHz (from memory). */
+const A_THIRDS_DB = [
+  -50.5, -44.7, -39.4, -34.6, -30.2, -26.2, -22.5, -19.1, -16.1, -13.4, -10.9, -8.6, -6.6, -4.8,
+  -3.2, -1.9, -0.8, 0, 0.6, 1, 1.2, 1.3, 1.2, 1, 0.5, -0.1, -1.1, -2.5, -4.3, -6.6, -9.3,
+] as const;
+
+/** A-weighted white noise of the first bands, by the table, re all of them. */
+function hissBelow_db(bandCount: number): number {
+  const powers = A_THIRDS_DB.map((a_db, index) => 10 ** ((13 + index + a_db) / 10));
+  const sum = (all: readonly number[]) => all.reduce((total, power) => total + power, 0);
+  return 10 * Math.log10(sum(powers.slice(0, bandCount)) / sum(powers));
+}
+
 export const levelCases: readonly Comparison[] = [
+  {
+    computation: 'A-weighted white noise below a band edge',
+    source: 'IEC 61672-1:2013 Table 3 by third octaves (from memory)',
+    unit: 'dB',
+    tolerance: 0.1,
+    because: 'the table has one decimal',
+    count: 3,
+    pairs: () =>
+      [7, 10, 18].map((bandCount) => ({
+        what: `${bandCount} third octaves from 20 Hz`,
+        actual: whiteNoiseLeft_db(
+          thirdOctaves(20, 20_000)
+            .slice(0, bandCount)
+            .map(({ exact_hz }) => ({ exact_hz, level_db: 0 })),
+        ),
+        expected: hissBelow_db(bandCount),
+      })),
+  },
   {
     computation: 'dBu, dBV and volts',
     source: 'definition (1 mW in 600 Ω); EBU R 68, SMPTE RP 155 voltages as printed',
