@@ -105,6 +105,12 @@ export interface PolarityFigures {
   /** Mean power of the sum in the overlap with the polarity as it is, and turned, dB SPL. */
   readonly asSet_db: number;
   readonly turned_db: number;
+  /** The same at the other seats. */
+  readonly elsewhere?: readonly {
+    readonly seat: string;
+    readonly asSet_db: number;
+    readonly turned_db: number;
+  }[];
   /** The same over the grid, mean power over the channels: for drawing side by side. */
   readonly curve: { readonly asSet_db: readonly number[]; readonly turned_db: readonly number[] };
 }

@@ -138,7 +138,7 @@ function figures(
     damping: { from, assumed },
     level,
     seats: curves.seats,
-    polarity: reference < 0 ? [] : polarityAt(context, usable, nominal, { reference, memory }),
+    polarity: polarityOver(context, usable, nominal, { reference, memory }),
     spread: curves.spread,
     modes: fieldModes(
       transfers.field({ key: context.key, make: () => fieldRoom, frequency_hz }),
@@ -178,13 +178,30 @@ function crossoversAt(
   });
 }
 
-function polarityAt(
-  { fieldRoom, frequency_hz }: FieldContext,
+/** Those of the reference seat, with what the same comes to at the others. */
+function polarityOver(
+  { fieldRoom, frequency_hz, seats }: FieldContext,
   drives: readonly Drive[],
   nominal: TransfersOf,
   { reference, memory }: { readonly reference: number; readonly memory: Memory },
 ): readonly PolarityFigures[] {
   const { density_kg_m3 } = fieldRoom.medium;
-  const transferOf = (source: string) => nominal(source)?.[reference] ?? null;
-  return polarities(drives, { frequency_hz, density_kg_m3, transferOf }, memory.polarities);
+  const { whole, overlap } = memory.polarities;
+  const at = seats.map(({ id }, index) => {
+    const transferOf = (source: string) => nominal(source)?.[index] ?? null;
+    const own: PolarityMemory = {
+      whole: (name, inputs, make) => whole(JSON.stringify([id, name]), inputs, make),
+      overlap,
+    };
+    return polarities(drives, { frequency_hz, density_kg_m3, transferOf }, own);
+  });
+  const others = seats.flatMap(({ id }, index) =>
+    index === reference ? [] : (at[index] ?? []).map((figures) => ({ seat: id, figures })),
+  );
+  return (at[reference] ?? []).map((one) => ({
+    ...one,
+    elsewhere: others
+      .filter(({ figures }) => figures.sub === one.sub && figures.set === one.set)
+      .map(({ seat, figures: { asSet_db, turned_db } }) => ({ seat, asSet_db, turned_db })),
+  }));
 }

@@ -101,14 +101,21 @@ export function lowEndFigures(field: FieldFigures | null): unknown {
       worst: rest.worst,
       source: rest.source,
     })),
-    polarity: polarity.map(({ sub, set, channels, overlap_hz, asSet_db, turned_db }) => ({
-      subwoofer: sub,
-      set,
-      channels,
-      overlap_hz,
-      as_set_db: asSet_db,
-      turned_db,
-    })),
+    polarity: polarity.map(
+      ({ sub, set, channels, overlap_hz, asSet_db, turned_db, elsewhere }) => ({
+        subwoofer: sub,
+        set,
+        channels,
+        overlap_hz,
+        as_set_db: asSet_db,
+        turned_db,
+        elsewhere: (elsewhere ?? []).map((other) => ({
+          seat: other.seat,
+          as_set_db: other.asSet_db,
+          turned_db: other.turned_db,
+        })),
+      }),
+    ),
     boundaries: boundaries.map(({ source, seat, frequency_hz, level_db }) => ({
       source,
       seat,

@@ -89,6 +89,11 @@ test('turned polarity in the file is turned polarity in the figures', () => {
   const [other] = withField(turned, { ...TODAY, envelope: false }).field?.polarity ?? [];
   expect(other?.asSet_db).toBeCloseTo(one?.turned_db ?? 0, 9);
   expect(other?.turned_db).toBeCloseTo(one?.asSet_db ?? 0, 9);
+  const [there, turnedThere] = [one?.elsewhere?.[0], other?.elsewhere?.[0]];
+  expect(there?.seat).toBe('producer');
+  expect(turnedThere?.asSet_db).toBeCloseTo(there?.turned_db ?? 0, 9);
+  // Another seat, another answer: the same figures would be those of the reference seat told twice.
+  expect(there?.asSet_db).not.toBeCloseTo(one?.asSet_db ?? 0, 1);
 });
 
 test('the pressure map agrees with the curve at the seat, out of dips', () => {

@@ -63,10 +63,22 @@ function PolarityChart({
       />
       <p>
         {verdict(polarity, show)}
+        {(polarity.elsewhere ?? []).map((other) => (
+          <span key={other.seat} class="note">{`${other.seat}: ${lean(other, show)}`}</span>
+        ))}
         <span class="note">{`Mean power of ${listed(channels)}; the same is to be tried by ear and measurement.`}</span>
       </p>
     </div>
   );
+}
+
+function lean(
+  { asSet_db, turned_db }: Pick<PolarityFigures, 'asSet_db' | 'turned_db'>,
+  show: View['show'],
+): string {
+  const more_db = asSet_db - turned_db;
+  if (Math.abs(more_db) < CLEAR_DB) return 'both give the same';
+  return more_db < 0 ? `turned ${show.level(-more_db)} more` : `as set ${show.level(more_db)} more`;
 }
 
 /** Less says nothing: seats and data sheets are not that sure. */
