@@ -10,5 +10,7 @@ export default defineConfig({
     // No test measures time; a busy machine may take as long as it needs.
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    // Threads, files and a browser beside each other on a busy machine: a test may stumble once there, a fault fails twice.
+    retry: process.env.CI ? 1 : 0,
   },
 });

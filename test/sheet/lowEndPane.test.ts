@@ -143,7 +143,9 @@ test('the map follows the pointer in a response chart while it is shown, and not
   if (again === null) throw new RangeError('no chart');
   // From 20 to 200 Hz, evenly in octaves: the middle is √(20 · 200) Hz.
   await page.mouse.move(again.x + again.width / 2, again.y + again.height / 2);
-  await vi.waitUntil(async () => (await slider.getAttribute('aria-valuetext')) !== before);
+  await vi.waitUntil(async () => (await slider.getAttribute('aria-valuetext')) !== before, {
+    timeout: 90_000,
+  });
   expect(await slider.getAttribute('aria-valuetext')).toMatch(/^6[2-4](\.\d)? Hz/);
 });
 
