@@ -1,6 +1,7 @@
 // Real editor: the plan as a tool. A subwoofer is dragged; places are searched, tried on, put off again, and written into the file.
 
 import assert from 'node:assert/strict';
+import type { Locator } from 'playwright-core';
 import type { Session } from './support/session.ts';
 import { SheetFrame } from './support/sheetFrame.ts';
 import type { Steps } from './support/steps.ts';
@@ -22,10 +23,7 @@ async function checkDrag({ editor, page, textOf }: Session, steps: Steps): Promi
     await editor.goTo(line);
     const before = (await editor.read(OWN)).text;
     const mark = sheet.frame.locator('.plan .thing-subwoofer');
-    await mark.scrollIntoViewIfNeeded();
-    const box = await mark.boundingBox();
-    assert.ok(box !== null);
-    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const [x, y] = await restingMiddle(mark);
     await page.mouse.move(x, y);
     await page.mouse.down();
     await page.mouse.move(x + 20, y, { steps: 5 });
@@ -38,6 +36,27 @@ async function checkDrag({ editor, page, textOf }: Session, steps: Steps): Promi
     return after.trim();
   });
 }
+
+/** Where its middle is once it has stopped moving: the pane follows the cursor, and later figures push the plan down. */
+async function restingMiddle(mark: Locator): Promise<readonly [number, number]> {
+  let last = '';
+  let rests = 0;
+  for (let looks = 0; looks < MOST_LOOKS; looks++) {
+    // A server that was just started again draws the sheet anew: then the mark is another one.
+    await mark.scrollIntoViewIfNeeded().catch(() => undefined);
+    const box = await mark.boundingBox().catch(() => null);
+    const here = JSON.stringify(box);
+    rests = here === last ? rests + 1 : 0;
+    if (rests === RESTS && box !== null) return [box.x + box.width / 2, box.y + box.height / 2];
+    last = here;
+    await mark.page().waitForTimeout(200);
+  }
+  throw new Error('the mark never came to rest');
+}
+
+/** Looks, 200 ms apart, between which nothing has moved; and how many there are in all. */
+const RESTS = 5;
+const MOST_LOOKS = 100;
 
 async function checkCandidates({ editor, page, textOf }: Session, steps: Steps): Promise<void> {
   const sheet = new SheetFrame(page);
