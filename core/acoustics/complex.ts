@@ -28,11 +28,6 @@ export function plus(a: Complex, b: Complex): Complex {
   return { re: a.re + b.re, im: a.im + b.im };
 }
 
-/** |a|, an amplitude ratio. */
-export function magnitude_ratio(a: Complex): number {
-  return Math.hypot(a.re, a.im);
-}
-
 /** 20 lg |a|. */
 export function magnitude_db(a: Complex): number {
   return 10 * Math.log10(a.re * a.re + a.im * a.im);

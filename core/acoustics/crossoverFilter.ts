@@ -34,11 +34,6 @@ export function crossoverFilter(
   }
 }
 
-/** Steepness in the stop band, dB per octave. */
-export function slope_db_octave({ order }: CrossoverShape): number {
-  return 6 * order;
-}
-
 /**
  * Butterworth: poles evenly on the unit circle, −3.01 dB at the frequency.
  *

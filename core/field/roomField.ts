@@ -1,6 +1,5 @@
 // The field of a room of any shape behind one face: made ready once, asked for transfers from sources to receivers.
 
-import type { Space } from '../../schema/model/room.ts';
 import { ceilingHeight_m } from '../acoustics/ceiling.ts';
 import type { ComplexResponse } from '../acoustics/complex.ts';
 import { type BoxField, prepareBoxField } from '../acoustics/field/boxField.ts';
@@ -141,5 +140,3 @@ export function isInside({ plan, box, ceiling }: FieldRoom['shape'], at: Point3)
 export function areApart(one: Point3, other: Point3): boolean {
   return NEAREST_M <= distance_m(one, other);
 }
-
-export type FieldSpace = Pick<Space, 'shape' | 'surfaces' | 'fixtures' | 'decayTime_s'>;

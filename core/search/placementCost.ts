@@ -19,9 +19,6 @@ export interface LevelTerms {
   readonly variance_db2: number;
 }
 
-export const SPREAD_SOURCE =
-  'mean spatial variance: Welti & Devantier, J. Audio Eng. Soc. 54 (2006) 347 (definition from memory), and the mean of its root by frequency';
-
 export interface CostWeights {
   /** By seat, together 1. */
   readonly flatnessWeights: readonly number[];

@@ -1,6 +1,6 @@
 // The delay that a delay stage makes with what is dialled in, whichever way its device is told.
 
-import type { DelayTelling, Steps } from '../../schema/model/gear.ts';
+import type { DelayTelling } from '../../schema/model/gear.ts';
 import type { DeviceSettings, SettingValue } from '../../schema/model/room.ts';
 
 /**
@@ -29,6 +29,3 @@ export function dialledDelay_s(
   );
   return (Math.max(value.length_m, ...told) - value.length_m) / telling.speedOfSound_m_s;
 }
-
-/** The steps of a control without limits, for what a gear file leaves open. */
-export const ANY_STEPS: Steps = { min: null, max: null, step: null, choices: null };
