@@ -7,6 +7,7 @@ import { percent } from './chart/plot.tsx';
 import { SeatDelays } from './seatDelays.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { MISSING, shown } from './words.ts';
 
@@ -123,38 +124,20 @@ function piecesOf(
 function ArrivalTable({ seat, view }: { readonly seat: SeatFigures; readonly view: View }): VNode {
   return (
     <WideTable label={`Arrivals at ${seat.id}`}>
-      <thead>
-        <tr>
-          <th scope="col">source</th>
-          <th scope="col" class="number">
-            distance
-          </th>
-          <th scope="col" class="number">
-            flight
-          </th>
-          <th scope="col" class="number">
-            latency
-          </th>
-          <th scope="col" class="number">
-            delay
-          </th>
-          <th scope="col" class="number">
-            arrives
-          </th>
-          <th scope="col" class="number">
-            early by
-          </th>
-          <th scope="col" class="number">
-            delay needed
-          </th>
-          <th scope="col" class="number">
-            can be set to
-          </th>
-          <th scope="col" class="number">
-            left over
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'source',
+          { figures: 'distance' },
+          { figures: 'flight' },
+          { figures: 'latency' },
+          { figures: 'delay' },
+          { figures: 'arrives' },
+          { figures: 'early by' },
+          { figures: 'delay needed' },
+          { figures: 'can be set to' },
+          { figures: 'left over' },
+        ]}
+      />
       <tbody>
         {seat.arrivals.map((arrival) => (
           <ArrivalRow key={arrivalKey(arrival)} arrival={arrival} view={view} />

@@ -7,6 +7,7 @@ import { sourcePath } from './arrivalsPart.tsx';
 import { BoundaryCurves } from './boundaryCurves.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { MISSING, shown, signed, typeset } from './words.ts';
 
@@ -20,19 +21,9 @@ export function BoundariesPart({ setup, show }: View): VNode | null {
       brief="A surface a quarter of a wavelength behind a loudspeaker takes that frequency away; near surfaces add to a subwoofer’s output."
     >
       <WideTable label="Nearest surfaces of each loudspeaker">
-        <thead>
-          <tr>
-            <th scope="col">source</th>
-            {[1, 2, 3].map((rank) => (
-              <th key={rank} scope="col">
-                {['nearest surface', 'second', 'third'][rank - 1]}
-              </th>
-            ))}
-            <th scope="col" class="number">
-              gain at 40 Hz
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={['source', 'nearest surface', 'second', 'third', { figures: 'gain at 40 Hz' }]}
+        />
         <tbody>
           {told.map((figures) => (
             <SurfaceRow key={figures.source} figures={figures} view={{ setup, show }} />
@@ -85,23 +76,15 @@ function Placements({ setup, show }: View): VNode | null {
   if (placement.length === 0) return null;
   return (
     <WideTable label="Where the subwoofers stand">
-      <thead>
-        <tr>
-          <th scope="col">subwoofer</th>
-          <th scope="col" class="number">
-            right of the width’s middle
-          </th>
-          <th scope="col" class="number">
-            behind the depth’s middle
-          </th>
-          <th scope="col" class="number">
-            to the nearest corner
-          </th>
-          <th scope="col" class="number">
-            in front of the mains’ line
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'subwoofer',
+          { figures: 'right of the width’s middle' },
+          { figures: 'behind the depth’s middle' },
+          { figures: 'to the nearest corner' },
+          { figures: 'in front of the mains’ line' },
+        ]}
+      />
       <tbody>
         {placement.map((figures) => (
           <PlacementRow key={figures.source} figures={figures} show={show} />
@@ -137,27 +120,17 @@ function PlacementRow({
 function Reflections({ setup, show }: View): VNode {
   return (
     <WideTable label="First reflections at the reference seat">
-      <thead>
-        <tr>
-          <th scope="col">source</th>
-          <th scope="col">surface</th>
-          <th scope="col" class="number">
-            longer by
-          </th>
-          <th scope="col" class="number">
-            later by
-          </th>
-          <th scope="col" class="number">
-            level
-          </th>
-          <th scope="col" class="number">
-            first notch
-          </th>
-          <th scope="col" class="number">
-            depth
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'source',
+          'surface',
+          { figures: 'longer by' },
+          { figures: 'later by' },
+          { figures: 'level' },
+          { figures: 'first notch' },
+          { figures: 'depth' },
+        ]}
+      />
       <tbody>
         {setup.boundaries.flatMap(({ source, reflections }) =>
           reflections.map((reflection) => (

@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { CrossoverInRoom, RoomOutcome } from '../../core/fieldFigures.ts';
 import type { CrossoverFigures } from '../../core/setup.ts';
 import { WideTable } from './section.tsx';
+import { TableHead } from './tableHead.tsx';
 import { slopeText } from './units.ts';
 import type { View } from './view.ts';
 import { shown } from './words.ts';
@@ -27,25 +28,17 @@ export function InRoom({
       <h3>With the room in the sum</h3>
       <p>{verdict(own, show)}</p>
       <WideTable label="With the room in the sum" isTight>
-        <thead>
-          <tr>
-            <th scope="col">which</th>
-            <th scope="col" class="number">
-              frequency
-            </th>
-            <th scope="col">slope</th>
-            <th scope="col">polarity</th>
-            <th scope="col" class="number">
-              subwoofer later by
-            </th>
-            <th scope="col" class="number">
-              ripple
-            </th>
-            <th scope="col" class="number">
-              deviation
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'which',
+            { figures: 'frequency' },
+            'slope',
+            'polarity',
+            { figures: 'subwoofer later by' },
+            { figures: 'ripple' },
+            { figures: 'deviation' },
+          ]}
+        />
         <tbody>
           {named(own).map(({ name, outcome }) => (
             <tr key={name}>

@@ -6,6 +6,7 @@ import { CrossoverCurves } from './crossoverCurves.tsx';
 import { InRoom } from './crossoverInRoom.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import { phaseText, slopeText } from './units.ts';
 import type { View } from './view.ts';
 import { capitalised, listed, shown, signed, typeset } from './words.ts';
@@ -113,34 +114,20 @@ function OutcomeTable({
 }): VNode {
   return (
     <WideTable label="Crossover settings side by side" isTight>
-      <thead>
-        <tr>
-          <th scope="col">which</th>
-          <th scope="col" class="number">
-            frequency
-          </th>
-          <th scope="col">slope</th>
-          <th scope="col">polarity</th>
-          <th scope="col" class="number">
-            subwoofer later by
-          </th>
-          <th scope="col" class="number">
-            ripple
-          </th>
-          <th scope="col" class="number">
-            deepest
-          </th>
-          <th scope="col" class="number">
-            highest
-          </th>
-          <th scope="col" class="number">
-            phase at crossover
-          </th>
-          <th scope="col" class="number">
-            worst phase
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'which',
+          { figures: 'frequency' },
+          'slope',
+          'polarity',
+          { figures: 'subwoofer later by' },
+          { figures: 'ripple' },
+          { figures: 'deepest' },
+          { figures: 'highest' },
+          { figures: 'phase at crossover' },
+          { figures: 'worst phase' },
+        ]}
+      />
       <tbody>
         {namedOutcomes(crossover).map(({ name, outcome }) => (
           <tr key={name}>

@@ -8,6 +8,7 @@ import { LiveContext } from './live.ts';
 import { Mark, type MarkKind } from './mark.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { counted, MISSING, plainValue, settingName, typeset } from './words.ts';
 
@@ -24,15 +25,7 @@ export function DialInPart({ setup }: View): VNode {
       {devices.length === 0 ? <p class="missing">Nothing to dial in is known yet.</p> : null}
       {devices.length === 0 ? null : (
         <WideTable label="Settings, device by device">
-          <thead>
-            <tr>
-              <th scope="col">setting</th>
-              <th scope="col">dial in</th>
-              <th scope="col">state</th>
-              <th scope="col">in the file</th>
-              <th scope="col">why</th>
-            </tr>
-          </thead>
+          <TableHead columns={['setting', 'dial in', 'state', 'in the file', 'why']} />
           {devices.map((device) => (
             <DeviceSettings key={device} device={device} setup={setup} />
           ))}

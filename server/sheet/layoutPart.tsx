@@ -6,6 +6,7 @@ import { sourcePath } from './arrivalsPart.tsx';
 import { Mark } from './mark.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import { degrees } from './units.ts';
 import type { View } from './view.ts';
 import { MISSING, shown, typeset } from './words.ts';
@@ -48,26 +49,18 @@ function OneLayout({
         {`Base width ${shown(layout.baseWidth_m, show.length)}, listening distance ${shown(layout.listeningDistance_m, show.length)}. ${layout.source}.`}
       </p>
       <WideTable label={`Positions of ${layout.layout}`}>
-        <thead>
-          <tr>
-            <th scope="col">position</th>
-            <th scope="col">channel</th>
-            <th scope="col">loudspeaker</th>
-            <th scope="col" class="number">
-              azimuth
-            </th>
-            <th scope="col" class="number">
-              wanted
-            </th>
-            <th scope="col" class="number">
-              elevation
-            </th>
-            <th scope="col" class="number">
-              wanted
-            </th>
-            <th scope="col">fits</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'position',
+            'channel',
+            'loudspeaker',
+            { figures: 'azimuth' },
+            { figures: 'wanted' },
+            { figures: 'elevation' },
+            { figures: 'wanted' },
+            'fits',
+          ]}
+        />
         <tbody>
           {layout.positions.map((position) => (
             <PositionRow key={position.label} position={position} view={view} />

@@ -9,6 +9,7 @@ import { GainChains } from './levels/gainChains.tsx';
 import { Reach } from './levels/reach.tsx';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import { voltageText } from './units.ts';
 import type { View } from './view.ts';
 import { listed, MISSING, shown, signed, typeset } from './words.ts';
@@ -128,20 +129,14 @@ function Gains({ setup, show }: View): VNode | null {
     <>
       <h3>Along the wires</h3>
       <WideTable label="Full level at both ends of each connection">
-        <thead>
-          <tr>
-            <th scope="col">connection</th>
-            <th scope="col" class="number">
-              output at full level
-            </th>
-            <th scope="col" class="number">
-              input takes
-            </th>
-            <th scope="col" class="number">
-              margin
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'connection',
+            { figures: 'output at full level' },
+            { figures: 'input takes' },
+            { figures: 'margin' },
+          ]}
+        />
         <tbody>
           {groups.map((group) => (
             <GainRow key={group.first.connection} group={group} show={show} />

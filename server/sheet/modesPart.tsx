@@ -6,6 +6,7 @@ import type { ModeFigures, SpaceFigures } from '../../core/setup.ts';
 import { Facts } from './facts.tsx';
 import { boxStems, fieldStems, ModeStems } from './modeStems.tsx';
 import { Fold, Section, WideTable } from './section.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { MISSING, shown } from './words.ts';
 
@@ -191,18 +192,14 @@ function Bonello({
           : 'Coincident modes lie in bands with fewer than five.'}
       </p>
       <WideTable label="Modes by one-third-octave band">
-        <thead>
-          <tr>
-            <th scope="col" class="number">
-              band
-            </th>
-            <th scope="col" class="number">
-              modes
-            </th>
-            <th scope="col">against the band below</th>
-            <th scope="col">coincident modes</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            { figures: 'band' },
+            { figures: 'modes' },
+            'against the band below',
+            'coincident modes',
+          ]}
+        />
         <tbody>
           {bonello.bands.map(({ frequency_hz, count, falls, coincident }) => (
             <tr key={frequency_hz}>
@@ -230,31 +227,17 @@ function ModeTable({
   const isBox = modes[0]?.kind !== 'whole room';
   return (
     <WideTable label="All modes to 200 Hz">
-      <thead>
-        <tr>
-          <th scope="col" class="number">
-            frequency
-          </th>
-          {isBox ? <th scope="col">order x, y, z</th> : <th scope="col">number</th>}
-          <th scope="col">kind</th>
-          <th scope="col" class="number">
-            bandwidth
-          </th>
-          <th scope="col" class="number">
-            decay
-          </th>
-          {setup.room.subwoofers.map(({ id }) => (
-            <th key={id} scope="col" class="number">
-              {id} drives
-            </th>
-          ))}
-          {setup.seats.map(({ id }) => (
-            <th key={id} scope="col" class="number">
-              {id} hears
-            </th>
-          ))}
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          { figures: 'frequency' },
+          isBox ? 'order x, y, z' : 'number',
+          'kind',
+          { figures: 'bandwidth' },
+          { figures: 'decay' },
+          ...setup.room.subwoofers.map(({ id }) => ({ figures: `${id} drives` })),
+          ...setup.seats.map(({ id }) => ({ figures: `${id} hears` })),
+        ]}
+      />
       <tbody>
         {modes.map((mode) => (
           <tr key={mode.name}>

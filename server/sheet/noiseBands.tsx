@@ -10,6 +10,7 @@ import { Legend, type LegendEntry } from './chart/legend.tsx';
 import { Curves, fieldHeight_px, Plot, percent } from './chart/plot.tsx';
 import { WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { typeset } from './words.ts';
 
@@ -121,26 +122,16 @@ function NoiseTable({
 }: Pick<View, 'show'> & { readonly background: BackgroundFigures }): VNode {
   return (
     <WideTable label="Background noise by octave" isTight>
-      <thead>
-        <tr>
-          <th scope="col" class="number">
-            octave
-          </th>
-          <th scope="col" class="number">
-            noise
-          </th>
-          <th scope="col" class="number">
-            rating
-          </th>
-          <th scope="col" class="number">
-            {`NR ${PREFERRED_NR}`}
-          </th>
-          <th scope="col" class="number">
-            {`NR ${MOST_NR}`}
-          </th>
-          <th scope="col">state</th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          { figures: 'octave' },
+          { figures: 'noise' },
+          { figures: 'rating' },
+          { figures: `NR ${PREFERRED_NR}` },
+          { figures: `NR ${MOST_NR}` },
+          'state',
+        ]}
+      />
       <tbody>
         {bands.map((band) => (
           <tr key={band.frequency_hz} {...placeOf(band.path)}>

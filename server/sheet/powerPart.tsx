@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { PowerStep } from '../../core/setup.ts';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import { currentText, powerText } from './units.ts';
 import type { View } from './view.ts';
 import { listed, MISSING, shown, typeset } from './words.ts';
@@ -56,27 +57,17 @@ function Circuits({ setup, show }: View): VNode | null {
   if (circuits.length === 0) return null;
   return (
     <WideTable label="Circuits">
-      <thead>
-        <tr>
-          <th scope="col">circuit</th>
-          <th scope="col" class="number">
-            rated
-          </th>
-          <th scope="col" class="number">
-            idle
-          </th>
-          <th scope="col" class="number">
-            load
-          </th>
-          <th scope="col" class="number">
-            share
-          </th>
-          <th scope="col" class="number">
-            all at once, inrush
-          </th>
-          <th scope="col">not recorded</th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'circuit',
+          { figures: 'rated' },
+          { figures: 'idle' },
+          { figures: 'load' },
+          { figures: 'share' },
+          { figures: 'all at once, inrush' },
+          'not recorded',
+        ]}
+      />
       <tbody>
         {circuits.map((circuit) => {
           const path = ['circuits', circuit.circuit];

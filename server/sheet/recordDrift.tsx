@@ -6,6 +6,7 @@ import { Mark } from './mark.tsx';
 import { pairText } from './recordText.ts';
 import { Fold, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { listed, MISSING, shown, signed } from './words.ts';
 
@@ -28,25 +29,17 @@ function Pair({ pair, show }: { readonly pair: SessionDrift; readonly show: View
     <div {...placeOf(pair.path)}>
       <h4>{pairText(pair)}</h4>
       <WideTable label={pairText(pair)}>
-        <thead>
-          <tr>
-            <th scope="col">take</th>
-            <th scope="col" class="number">
-              response, rms
-            </th>
-            <th scope="col" class="number">
-              most
-            </th>
-            <th scope="col" class="number">
-              level
-            </th>
-            <th scope="col" class="number">
-              arrival
-            </th>
-            <th scope="col">decay</th>
-            <th scope="col">state</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'take',
+            { figures: 'response, rms' },
+            { figures: 'most' },
+            { figures: 'level' },
+            { figures: 'arrival' },
+            'decay',
+            'state',
+          ]}
+        />
         <tbody>
           {pair.takes.map((take) => (
             <TakeRow key={take.laterTake} take={take} pair={pair} show={show} />
@@ -129,16 +122,9 @@ function Bands({
   return (
     <Fold id={`drift-${pair.earlier}-${pair.later}`} summary="Third octaves" isLong>
       <WideTable label="Third octaves" isTight>
-        <thead>
-          <tr>
-            <th scope="col">frequency</th>
-            {takes.map(({ laterTake }) => (
-              <th key={laterTake} scope="col" class="number">
-                {laterTake}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead
+          columns={['frequency', ...takes.map(({ laterTake }) => ({ figures: laterTake }))]}
+        />
         <tbody>
           {bands_hz.map((band_hz) => (
             <tr key={band_hz}>

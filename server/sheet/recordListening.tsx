@@ -6,6 +6,7 @@ import { Mark, type MarkKind } from './mark.tsx';
 import { LISTENING_CAUTION } from './recordText.ts';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { counted, MISSING, plainName } from './words.ts';
 
@@ -21,16 +22,7 @@ export function ListeningPart({ setup }: View): VNode | null {
     >
       <p class="caution">{LISTENING_CAUTION}</p>
       <WideTable label="Listening checks">
-        <thead>
-          <tr>
-            <th scope="col">check</th>
-            <th scope="col">play</th>
-            <th scope="col">listen for</th>
-            <th scope="col">level</th>
-            <th scope="col">result</th>
-            <th scope="col">date, by</th>
-          </tr>
-        </thead>
+        <TableHead columns={['check', 'play', 'listen for', 'level', 'result', 'date, by']} />
         <tbody>
           {checks.map((check) => (
             <CheckRow key={check.check} check={check} />

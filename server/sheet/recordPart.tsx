@@ -7,6 +7,7 @@ import { DriftTables } from './recordDrift.tsx';
 import { stateText, tieText } from './recordText.ts';
 import { Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { capitalised, counted, MISSING } from './words.ts';
 
@@ -45,15 +46,7 @@ function Fingerprint({ record: { fingerprint } }: { readonly record: RecordFigur
 function Sessions({ sessions }: { readonly sessions: readonly SessionRecord[] }): VNode {
   return (
     <WideTable label="Sessions">
-      <thead>
-        <tr>
-          <th scope="col">session</th>
-          <th scope="col">date</th>
-          <th scope="col">by</th>
-          <th scope="col">takes</th>
-          <th scope="col">state</th>
-        </tr>
-      </thead>
+      <TableHead columns={['session', 'date', 'by', 'takes', 'state']} />
       <tbody>
         {sessions.map((one) => (
           <tr key={one.session} {...placeOf(one.path)}>

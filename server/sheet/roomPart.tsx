@@ -13,6 +13,7 @@ import { SideView } from './plan/sideView.tsx';
 import { type Thing, thingsOf } from './plan/things.ts';
 import { Fold, Section, WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import type { View } from './view.ts';
 import { MISSING, shown, typeset } from './words.ts';
 
@@ -163,31 +164,19 @@ function Positions({ setup, show }: View): VNode {
   const seat = setup.seats.find(({ id }) => id === setup.referenceSeat);
   return (
     <WideTable label="Positions in the room">
-      <thead>
-        <tr>
-          <th scope="col">what</th>
-          <th scope="col">gear</th>
-          <th scope="col">channel</th>
-          <th scope="col" class="number">
-            from left
-          </th>
-          <th scope="col" class="number">
-            from front
-          </th>
-          <th scope="col" class="number">
-            height
-          </th>
-          <th scope="col" class="number">
-            distance
-          </th>
-          <th scope="col" class="number">
-            azimuth
-          </th>
-          <th scope="col" class="number">
-            elevation
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'what',
+          'gear',
+          'channel',
+          { figures: 'from left' },
+          { figures: 'from front' },
+          { figures: 'height' },
+          { figures: 'distance' },
+          { figures: 'azimuth' },
+          { figures: 'elevation' },
+        ]}
+      />
       <tbody>
         {[...thingsOf(setup)].reverse().map((thing) => (
           <PositionRow

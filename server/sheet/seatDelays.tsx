@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { SeatDelayChoice, SeatDelayFigures } from '../../core/setup.ts';
 import { WideTable } from './section.tsx';
 import { placeOf, ToSource } from './source.tsx';
+import { TableHead } from './tableHead.tsx';
 import { phaseText } from './units.ts';
 import type { View } from './view.ts';
 import { listed, shown, signed, typeset } from './words.ts';
@@ -47,23 +48,15 @@ function OneCrossover({
         {`. The seats are ${show.time(spread_s)} apart.`}
       </p>
       <WideTable label="One delay for several seats">
-        <thead>
-          <tr>
-            <th scope="col">which</th>
-            <th scope="col" class="number">
-              delay more than now
-            </th>
-            <th scope="col" class="number">
-              worst seat
-            </th>
-            <th scope="col" class="number">
-              root mean square
-            </th>
-            <th scope="col" class="number">
-              worst seat loses
-            </th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'which',
+            { figures: 'delay more than now' },
+            { figures: 'worst seat' },
+            { figures: 'root mean square' },
+            { figures: 'worst seat loses' },
+          ]}
+        />
         <tbody>
           {choices.map((choice) => (
             <tr key={choice.for}>

@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { CalibrationTarget } from '../../../core/levelFigures.ts';
 import { Fold, WideTable } from '../section.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { listed, typeset } from '../words.ts';
 
@@ -17,22 +18,16 @@ export function Calibration({ setup, show }: View): VNode | null {
         named at the RMS level named. `groundbass noise` makes it. Start at least 20 dB lower.
       </p>
       <WideTable label="What the meter should read">
-        <thead>
-          <tr>
-            <th scope="col">channel</th>
-            <th scope="col">noise</th>
-            <th scope="col" class="number">
-              signal
-            </th>
-            <th scope="col" class="number">
-              meter reads
-            </th>
-            <th scope="col" class="number">
-              band cut from wide noise
-            </th>
-            <th scope="col">why</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'channel',
+            'noise',
+            { figures: 'signal' },
+            { figures: 'meter reads' },
+            { figures: 'band cut from wide noise' },
+            'why',
+          ]}
+        />
         <tbody>
           {targets.map(({ first, channels }) => (
             <tr key={channels.join()}>
@@ -86,19 +81,9 @@ export function NamedReferences({ setup }: View): VNode | null {
   return (
     <Fold id="levels-named" summary="Reference levels that documents name">
       <WideTable label="Reference levels that documents name">
-        <thead>
-          <tr>
-            <th scope="col">document</th>
-            <th scope="col" class="number">
-              level
-            </th>
-            <th scope="col" class="number">
-              signal
-            </th>
-            <th scope="col">for</th>
-            <th scope="col">source</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={['document', { figures: 'level' }, { figures: 'signal' }, 'for', 'source']}
+        />
         <tbody>
           {named.map(({ name, level_db, weighting, signal_dbfs, about, source }) => (
             <tr key={name}>

@@ -3,6 +3,7 @@
 import type { VNode } from 'preact';
 import type { GainChain, GainPoint } from '../../../core/levelFigures.ts';
 import { Fold, WideTable } from '../section.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { MISSING, signed, typeset } from '../words.ts';
 import { NoiseNotes, noiseOf } from './noise.tsx';
@@ -18,26 +19,16 @@ export function GainChains({ setup, show }: View): VNode | null {
         point takes above that. Noise is least where the margins are small and alike.
       </p>
       <WideTable label="Gain from the source to each driver">
-        <thead>
-          <tr>
-            <th scope="col">way</th>
-            <th scope="col">point</th>
-            <th scope="col" class="number">
-              level
-            </th>
-            <th scope="col" class="number">
-              takes at most
-            </th>
-            <th scope="col" class="number">
-              margin
-            </th>
-            {hasNoise ? (
-              <th scope="col" class="number">
-                noise at the seat
-              </th>
-            ) : null}
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'way',
+            'point',
+            { figures: 'level' },
+            { figures: 'takes at most' },
+            { figures: 'margin' },
+            ...(hasNoise ? [{ figures: 'noise at the seat' }] : []),
+          ]}
+        />
         <tbody>
           {chains.flatMap((chain) =>
             chain.points.map((point, index) => (

@@ -5,6 +5,7 @@ import type { ReachFigures } from '../../../core/levelFigures.ts';
 import { sourcePath } from '../arrivalsPart.tsx';
 import { Fold, WideTable } from '../section.tsx';
 import { placeOf, ToSource } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { MISSING, signed } from '../words.ts';
 
@@ -21,21 +22,15 @@ export function Reach({ setup, show }: View): VNode | null {
         counted. Wanted are the reference level and 20 dB, 10 dB more for the LFE.
       </p>
       <WideTable label="Loudest at the seat">
-        <thead>
-          <tr>
-            <th scope="col">loudspeaker</th>
-            <th scope="col" class="number">
-              wanted
-            </th>
-            <th scope="col" class="number">
-              least headroom
-            </th>
-            <th scope="col" class="number">
-              in the third octave
-            </th>
-            <th scope="col">limited by</th>
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'loudspeaker',
+            { figures: 'wanted' },
+            { figures: 'least headroom' },
+            { figures: 'in the third octave' },
+            'limited by',
+          ]}
+        />
         <tbody>
           {reach.map((figures) => (
             <ReachRow key={nameOf(figures)} figures={figures} view={{ setup, show }} />
@@ -107,16 +102,14 @@ function Bands({ reach }: { readonly reach: readonly ReachFigures[] }): VNode {
   return (
     <Fold id="levels-bands" summary="Loudest at the seat by third octaves" isLong>
       <WideTable label="Loudest at the seat by third octaves" isTight>
-        <thead>
-          <tr>
-            <th scope="col">loudspeaker</th>
-            {bands.map((frequency_hz) => (
-              <th key={frequency_hz} scope="col" class="number">
-                {frequency_hz < 1000 ? `${frequency_hz}` : `${frequency_hz / 1000}k`}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            'loudspeaker',
+            ...bands.map((frequency_hz) => ({
+              figures: frequency_hz < 1000 ? `${frequency_hz}` : `${frequency_hz / 1000}k`,
+            })),
+          ]}
+        />
         <tbody>
           {reach.map((figures) => (
             <tr key={nameOf(figures)}>

@@ -7,6 +7,7 @@ import type { Show } from '../../../core/show.ts';
 import type { FoundFit } from '../../protocol/search.ts';
 import { LiveContext, type Trials } from '../live.ts';
 import { WideTable } from '../section.tsx';
+import { TableHead } from '../tableHead.tsx';
 import { TrialButtons } from '../trialButtons.tsx';
 import type { View } from '../view.ts';
 import { ResponseChart, rangeOf } from './responseChart.tsx';
@@ -74,13 +75,7 @@ function FitView({ fit, setup, trials, show }: FitViewProps): VNode {
       <h4>{name}</h4>
       {shown === undefined ? null : <FitChart fit={fit} seat={shown} show={show} />}
       <WideTable label={`EQ of ${name}, distance from the target`} isTight={true}>
-        <thead>
-          <tr>
-            <th scope="col">seat</th>
-            <th scope="col">before</th>
-            <th scope="col">after</th>
-          </tr>
-        </thead>
+        <TableHead columns={['seat', 'before', 'after']} />
         <tbody>
           {seats.map(({ seat, before_db, after_db }) => (
             <tr key={seat}>

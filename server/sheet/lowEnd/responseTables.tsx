@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { FieldFigures, SeatField } from '../../../core/fieldFigures.ts';
 import { Fold, WideTable } from '../section.tsx';
 import { placeOf, ToSource } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { MISSING, signed, typeset } from '../words.ts';
 import { type CurveGroup, curveGroups, groupTitle } from './curveGroups.ts';
@@ -15,25 +16,17 @@ export function ExtremesTable({
 }: View & { readonly field: FieldFigures }): VNode {
   return (
     <WideTable label="Dips and peaks at every seat" isTight>
-      <thead>
-        <tr>
-          <th scope="col">seat</th>
-          <th scope="col">channel</th>
-          <th scope="col">plays</th>
-          <th scope="col" class="number">
-            median
-          </th>
-          <th scope="col" class="number">
-            in one-third-octave bands
-          </th>
-          <th scope="col" class="number">
-            deepest dip
-          </th>
-          <th scope="col" class="number">
-            highest peak
-          </th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'seat',
+          'channel',
+          'plays',
+          { figures: 'median' },
+          { figures: 'in one-third-octave bands' },
+          { figures: 'deepest dip' },
+          { figures: 'highest peak' },
+        ]}
+      />
       <tbody>
         {field.seats.flatMap((seat) =>
           curveGroups(field, seat).map((group, index) => (
@@ -106,18 +99,12 @@ export function LevelsTable({
   return (
     <Fold id="low-end-levels" summary="Levels at the reference seat by frequency">
       <WideTable label="Levels at the reference seat by frequency" isTight>
-        <thead>
-          <tr>
-            <th scope="col" class="number">
-              frequency
-            </th>
-            {groups.map((group) => (
-              <th key={groupTitle(group)} scope="col" class="number">
-                {groupTitle(group)}
-              </th>
-            ))}
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            { figures: 'frequency' },
+            ...groups.map((group) => ({ figures: groupTitle(group) })),
+          ]}
+        />
         <tbody>
           {CENTRES_HZ.map((centre_hz) => (
             <tr key={centre_hz}>

@@ -4,6 +4,7 @@ import type { VNode } from 'preact';
 import type { FieldFigures, SpreadFigures } from '../../../core/fieldFigures.ts';
 import { WideTable } from '../section.tsx';
 import { placeOf } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { curveGroups, groupTitle, leadingGroup } from './curveGroups.ts';
 import { type DrawnCurve, ResponseChart, rangeOf } from './responseChart.tsx';
@@ -67,17 +68,7 @@ function SpreadTable({
         <span class="note">{first.source}</span>
       </p>
       <WideTable label="How much the seats differ" isTight>
-        <thead>
-          <tr>
-            <th scope="col">channel</th>
-            <th scope="col" class="number">
-              mean spread
-            </th>
-            <th scope="col" class="number">
-              most
-            </th>
-          </tr>
-        </thead>
+        <TableHead columns={['channel', { figures: 'mean spread' }, { figures: 'most' }]} />
         <tbody>
           {spread.map(({ channel, set, deviation_db, worst }) => (
             <tr key={`${channel} ${set}`} {...placeOf(['seats'])}>

@@ -5,6 +5,7 @@ import { type RecipeState, recipeState } from '../../../core/measured/recipeStat
 import type { Show } from '../../../core/show.ts';
 import { Fold, WideTable } from '../section.tsx';
 import { ToSource } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import { unlockWords } from '../unlockWords.ts';
 import type { View } from '../view.ts';
 import { counted, listed, MISSING } from '../words.ts';
@@ -21,15 +22,7 @@ export function RecipeTable({ setup, show }: View): VNode | null {
   return (
     <Fold id="recipe" summary={summary}>
       <WideTable label="Takes that this room needs">
-        <thead>
-          <tr>
-            <th scope="col">play on</th>
-            <th scope="col">only sounding</th>
-            <th scope="col">microphone</th>
-            <th scope="col">makes known</th>
-            <th scope="col">take</th>
-          </tr>
-        </thead>
+        <TableHead columns={['play on', 'only sounding', 'microphone', 'makes known', 'take']} />
         <tbody>
           {states.map((state) => (
             <RecipeRow key={state.wanted.id} state={state} show={show} />

@@ -5,6 +5,7 @@ import type { MeasuredSession, MeasuredTake } from '../../../core/measured/measu
 import type { Show } from '../../../core/show.ts';
 import { WideTable } from '../section.tsx';
 import { placeOf, ToSource } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { listed, MISSING, shown, typeset } from '../words.ts';
 
@@ -18,21 +19,17 @@ export function TakesTable({
       ?.summary ?? null;
   return (
     <WideTable label={`Takes of ${session.session}`}>
-      <thead>
-        <tr>
-          <th scope="col">take</th>
-          <th scope="col">sounding</th>
-          <th scope="col">microphone</th>
-          <th scope="col" class="number">
-            arrival
-          </th>
-          <th scope="col">polarity</th>
-          <th scope="col" class="number">
-            level
-          </th>
-          <th scope="col">against the plan</th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'take',
+          'sounding',
+          'microphone',
+          { figures: 'arrival' },
+          'polarity',
+          { figures: 'level' },
+          'against the plan',
+        ]}
+      />
       <tbody>
         {session.takes.map((take) => (
           <TakeRow key={take.take} take={take} summary={summaryOf(take.take)} show={show} />

@@ -8,6 +8,7 @@ import type { Point } from '../../../schema/model/quantities.ts';
 import type { FoundPlaces, PlaceFigures } from '../../protocol/search.ts';
 import { LiveContext, type Searchable, type Trials } from '../live.ts';
 import { WideTable } from '../section.tsx';
+import { TableHead } from '../tableHead.tsx';
 import { TrialButtons } from '../trialButtons.tsx';
 import type { View } from '../view.ts';
 import { listed } from '../words.ts';
@@ -99,18 +100,16 @@ function FoundTable({ of, trials, show }: FoundTableProps): VNode {
   return (
     <>
       <WideTable label={`Candidates for ${of.name}`} isTight={true}>
-        <thead>
-          <tr>
-            <th scope="col">{of.name}</th>
-            <th scope="col">try on, or keep</th>
-            <th scope="col">left, front</th>
-            <th scope="col">flatness</th>
-            {of.seatCount < 2 ? null : <th scope="col">seat spread</th>}
-            {isSub ? <th scope="col">level</th> : null}
-            {isSub ? <th scope="col">3 dB change after</th> : null}
-            {isSub ? <th scope="col">with</th> : null}
-          </tr>
-        </thead>
+        <TableHead
+          columns={[
+            of.name,
+            'try on, or keep',
+            'left, front',
+            'flatness',
+            ...(of.seatCount < 2 ? [] : ['seat spread']),
+            ...(isSub ? ['level', '3 dB change after', 'with'] : []),
+          ]}
+        />
         <tbody>
           {of.current === null ? null : (
             <tr>

@@ -7,6 +7,7 @@ import { LiveContext } from '../live.ts';
 import { round } from '../plan/frame.ts';
 import { Fold, Section, Wide, WideTable } from '../section.tsx';
 import { placeOf, ToSource, useReachable } from '../source.tsx';
+import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { counted, MISSING, shown, signed } from '../words.ts';
 import { type NodeBox, type Wire, wiringScene } from './wiringScene.ts';
@@ -125,12 +126,7 @@ function NodeMark({ node }: { readonly node: NodeBox }): VNode {
 function ConnectionTable({ setup }: View): VNode {
   return (
     <WideTable label="Every connection">
-      <thead>
-        <tr>
-          <th scope="col">from</th>
-          <th scope="col">to</th>
-        </tr>
-      </thead>
+      <TableHead columns={['from', 'to']} />
       <tbody>
         {setup.room.wiring.map(({ index, from, to }) => (
           <tr key={index} {...placeOf(['wiring', String(index)])}>
@@ -148,24 +144,18 @@ function ConnectionTable({ setup }: View): VNode {
 function PathTable({ setup, show }: View): VNode {
   return (
     <WideTable label="Every signal path">
-      <thead>
-        <tr>
-          <th scope="col">from</th>
-          <th scope="col">channel</th>
-          <th scope="col">to</th>
-          <th scope="col">through</th>
-          <th scope="col" class="number">
-            latency
-          </th>
-          <th scope="col" class="number">
-            delay
-          </th>
-          <th scope="col" class="number">
-            gain
-          </th>
-          <th scope="col">polarity</th>
-        </tr>
-      </thead>
+      <TableHead
+        columns={[
+          'from',
+          'channel',
+          'to',
+          'through',
+          { figures: 'latency' },
+          { figures: 'delay' },
+          { figures: 'gain' },
+          'polarity',
+        ]}
+      />
       <tbody>
         {setup.signalPaths.map((path) => (
           <tr
