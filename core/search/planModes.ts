@@ -2,8 +2,9 @@
 // from there to each seat.
 
 import { axisLine } from '../acoustics/field/axisLine.ts';
-import { type AxisModes, axisModes, axisShapes, overNorm } from '../acoustics/field/axisModes.ts';
+import { type AxisModes, axisModes, axisShapes } from '../acoustics/field/axisModes.ts';
 import type { Box, Medium } from '../acoustics/field/boxTransfer.ts';
+import { type PlanRange, planWeights } from '../acoustics/field/planWeights.ts';
 import type { Point3 } from '../acoustics/point.ts';
 import type { InSlices } from './transferMap.ts';
 
@@ -16,14 +17,11 @@ export interface MapRoom {
 }
 
 /** All plan modes between two wave numbers, at a list of frequencies; complex numbers interleaved. */
-export interface PlanModes {
+export interface PlanModes extends PlanRange {
   readonly frequencyCount: number;
   readonly seatCount: number;
   readonly widthCount: number;
   readonly depthCount: number;
-  /** By width mode: the first depth mode that takes part, and the one after the last. */
-  readonly starts: Int32Array;
-  readonly ends: Int32Array;
   /** `[column][frequency][width mode]`, `[row][frequency][depth mode]`. */
   readonly columns: Float64Array;
   readonly rows: Float64Array;
@@ -59,6 +57,7 @@ export function* planModes(
     rows: new Float64Array(2 * columns.y_m.length * frequencyCount * depthCount),
     weights: new Float64Array(2 * seats.length * frequencyCount * widthCount * depthCount),
   };
+  const step = 2 * widthCount * depthCount;
   let before: readonly [AxisModes | null, AxisModes | null] = [null, null];
   for (const [f, f_hz] of frequency_hz.entries()) {
     const k = (2 * Math.PI * f_hz) / medium.speedOfSound_m_s;
@@ -72,7 +71,10 @@ export function* planModes(
     shapesAt(modes.rows, axes[1], columns.y_m, f, frequencyCount);
     const scale = 2 * Math.PI * f_hz * medium.density_kg_m3;
     seats.forEach((seat, s) => {
-      weightsAt(modes, axes, axisLine(box[2], k, z_m, seat.z_m), seat, k, scale, s, f);
+      const line = axisLine(box[2], k, z_m, seat.z_m);
+      const from = (s * frequencyCount + f) * step;
+      const out = modes.weights.subarray(from, from + step);
+      planWeights(axes, line, [seat.x_m, seat.y_m], k, scale, modes, out);
     });
     yield (f + 1) / frequencyCount;
   }
@@ -92,38 +94,6 @@ function shapesAt(
     const from = (line * frequencyCount + frequency) * step;
     axisShapes(modes, at_m, out.subarray(from, from + step));
   });
-}
-
-function weightsAt(
-  { weights, starts, ends, depthCount, widthCount, frequencyCount }: PlanModes,
-  [x, y]: readonly [AxisModes, AxisModes],
-  line: ReturnType<typeof axisLine>,
-  seat: Point3,
-  k: number,
-  scale: number,
-  s: number,
-  f: number,
-): void {
-  const xs = overNorm(x, seat.x_m);
-  const ys = overNorm(y, seat.y_m);
-  const base = 2 * (s * frequencyCount + f) * widthCount * depthCount;
-  for (let l = 0; l < widthCount; l++) {
-    for (let m = starts[l] as number; m < (ends[l] as number); m++) {
-      const [gRe, gIm] = line(
-        k * k - (x.qRe[l] as number) - (y.qRe[m] as number),
-        -(x.qIm[l] as number) - (y.qIm[m] as number),
-      );
-      const aRe = xs[2 * l] as number;
-      const aIm = xs[2 * l + 1] as number;
-      const bRe = ys[2 * m] as number;
-      const bIm = ys[2 * m + 1] as number;
-      const pRe = aRe * bRe - aIm * bIm;
-      const pIm = aRe * bIm + aIm * bRe;
-      const at = base + 2 * (l * depthCount + m);
-      weights[at] = -scale * (pRe * gIm + pIm * gRe);
-      weights[at + 1] = scale * (pRe * gRe - pIm * gIm);
-    }
-  }
 }
 
 export interface Columns {

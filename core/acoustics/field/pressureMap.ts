@@ -3,12 +3,17 @@
 // Width and depth are summed over their exact modes, the height is closed, and the sum is separated by rows and columns.
 
 import { axisLine } from './axisLine.ts';
-import { type AxisModes, axisModes, axisShapes, overNorm } from './axisModes.ts';
+import { axisModes, axisShapes } from './axisModes.ts';
 import type { Box, Medium } from './boxTransfer.ts';
 import type { Place } from './modalSum.ts';
+import { type PlanRange, planWeights } from './planWeights.ts';
 
 /** Modes an axis; beyond, only the source's nearest decimetres change. */
 const MODES_AN_AXIS = 24;
+const ALL_MODES: PlanRange = {
+  starts: new Int32Array(MODES_AN_AXIS),
+  ends: new Int32Array(MODES_AN_AXIS).fill(MODES_AN_AXIS),
+};
 
 /**
  * Complex pressure per unit volume velocity at a grid of places, Pa·s/m³, e^{+jωt}.
@@ -29,8 +34,11 @@ export function pressureMap(
   const k = (2 * Math.PI * frequency_hz) / medium.speedOfSound_m_s;
   const across = axisModes(box[0], k, MODES_AN_AXIS);
   const along = axisModes(box[1], k, MODES_AN_AXIS);
-  const weights = sourceWeights(box, k, across, along, source_m, plane_z_m);
   const scale = 2 * Math.PI * frequency_hz * medium.density_kg_m3;
+  const [sourceX_m, sourceY_m, source_z_m] = source_m;
+  const line = axisLine(box[2], k, source_z_m, plane_z_m);
+  const weights = new Float64Array(2 * MODES_AN_AXIS ** 2);
+  planWeights([across, along], line, [sourceX_m, sourceY_m], k, scale, ALL_MODES, weights);
   const re = new Float64Array(x_m.length * y_m.length);
   const im = new Float64Array(x_m.length * y_m.length);
   const n = MODES_AN_AXIS;
@@ -65,41 +73,9 @@ export function pressureMap(
         sumRe += aRe * bRe - aIm * bIm;
         sumIm += aRe * bIm + aIm * bRe;
       }
-      re[r * x_m.length + c] = -scale * sumIm;
-      im[r * x_m.length + c] = scale * sumRe;
+      re[r * x_m.length + c] = sumRe;
+      im[r * x_m.length + c] = sumIm;
     });
   });
   return { re, im };
-}
-
-/** X(source) Y(source) G_z / (N N), by width mode, then depth mode: interleaved. */
-function sourceWeights(
-  box: Box,
-  k: number,
-  across: AxisModes,
-  along: AxisModes,
-  [x_m, y_m, z_m]: Place,
-  plane_z_m: number,
-): Float64Array {
-  const n = MODES_AN_AXIS;
-  const xs = overNorm(across, x_m);
-  const ys = overNorm(along, y_m);
-  const line = axisLine(box[2], k, z_m, plane_z_m);
-  const weights = new Float64Array(2 * n * n);
-  for (let l = 0; l < n; l++)
-    for (let m = 0; m < n; m++) {
-      const [gRe, gIm] = line(
-        k * k - (across.qRe[l] as number) - (along.qRe[m] as number),
-        -(across.qIm[l] as number) - (along.qIm[m] as number),
-      );
-      const aRe = xs[2 * l] as number;
-      const aIm = xs[2 * l + 1] as number;
-      const bRe = ys[2 * m] as number;
-      const bIm = ys[2 * m + 1] as number;
-      const pRe = aRe * bRe - aIm * bIm;
-      const pIm = aRe * bIm + aIm * bRe;
-      weights[2 * (l * n + m)] = pRe * gRe - pIm * gIm;
-      weights[2 * (l * n + m) + 1] = pRe * gIm + pIm * gRe;
-    }
-  return weights;
 }
