@@ -1,6 +1,6 @@
 // The figures of the low end: what each channel comes to at a seat, and the room alone from each source to it.
 
-import type { FieldCurve, FieldFigures, SeatTransfer } from '../../core/fieldFigures.ts';
+import type { FieldCurve, FieldFigures, SeatField, SeatTransfer } from '../../core/fieldFigures.ts';
 import { toDegrees } from './convert.ts';
 import { atFrequencies } from './grid.ts';
 
@@ -10,16 +10,8 @@ export function responseFigures(
   seat: string,
   grid_hz: readonly number[] | null,
 ): unknown {
-  const here = field?.seats.find((one) => one.seat === seat);
-  if (!field || !here) return null;
-  return Object.fromEntries(
-    here.channels.map((channel) => [
-      named(channel.channel, channel.set),
-      {
-        sources: channel.sources,
-        ...curveFigures(channel, field.frequency_hz, grid_hz),
-      },
-    ]),
+  return curvesAt(field, seat, grid_hz, ({ channels }) =>
+    channels.map((one) => [named(one.channel, one.set), { sources: one.sources }, one]),
   );
 }
 
@@ -29,12 +21,24 @@ export function sourceFigures(
   seat: string,
   grid_hz: readonly number[] | null,
 ): unknown {
+  return curvesAt(field, seat, grid_hz, ({ sources }) =>
+    sources.map((one) => [named(one.source, one.set), { channel: one.channel }, one]),
+  );
+}
+
+/** @param curvesOf key, what stands before the curve, and the curve */
+function curvesAt(
+  field: FieldFigures | null,
+  seat: string,
+  grid_hz: readonly number[] | null,
+  curvesOf: (here: SeatField) => readonly (readonly [string, object, FieldCurve])[],
+): unknown {
   const here = field?.seats.find((one) => one.seat === seat);
   if (!field || !here) return null;
   return Object.fromEntries(
-    here.sources.map((source) => [
-      named(source.source, source.set),
-      { channel: source.channel, ...curveFigures(source, field.frequency_hz, grid_hz) },
+    curvesOf(here).map(([key, about, curve]) => [
+      key,
+      { ...about, ...curveFigures(curve, field.frequency_hz, grid_hz) },
     ]),
   );
 }
