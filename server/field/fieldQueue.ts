@@ -1,7 +1,8 @@
 // The queue before the worker: one job runs, one version of each file waits, and it is always the newest.
 
 import type { Setup } from '../../core/setup.ts';
-import type { FieldAsk, FieldHost, FieldReply, FieldWorker } from './fieldJob.ts';
+import { createOneJob } from '../threads/oneJob.ts';
+import type { FieldAsk, FieldHost, FieldJob, FieldReply, FieldWorker } from './fieldJob.ts';
 
 export interface FieldQueue {
   /** Takes the place of what waits for this file. */
@@ -20,9 +21,6 @@ export interface FieldQueueListener {
   readonly long: (uri: string, stop: () => void) => () => void;
 }
 
-/** After this a person wants to know what keeps the machine busy. */
-const LONG_MS = 1000;
-
 interface Quick {
   readonly uri: string;
   readonly of: Setup;
@@ -35,72 +33,63 @@ interface Running {
   readonly quick: Quick | null;
   readonly uri: string;
   readonly of: Setup;
-  isLong: boolean;
-  endTelling: () => void;
 }
 
 export function createFieldQueue(host: FieldHost, listener: FieldQueueListener): FieldQueue {
   const waiting = new Map<string, Setup>();
   const quicks: Quick[] = [];
   let worker: FieldWorker | null = null;
-  let running: Running | null = null;
+  const start = () => {
+    worker = host.start();
+    return worker;
+  };
+  const desk = createOneJob<Running, FieldJob, FieldReply>({ ...host, start }, tellLong);
 
   function next(): void {
-    if (running !== null) return;
+    if (desk.current() !== null) return;
     const quick = quicks.shift() ?? null;
     const [uri, of] = quick ? [quick.uri, quick.of] : ([...waiting][0] ?? []);
     if (uri === undefined || of === undefined) return;
     if (quick === null) waiting.delete(uri);
-    const job: Running = { quick, uri, of, isLong: false, endTelling: () => undefined };
-    running = job;
-    job.endTelling = host.after(LONG_MS, () => tellLong(job));
-    worker ??= host.start();
+    desk.begin({ quick, uri, of });
     const { room, air, space, referenceSeat, crossovers } = of;
     const about = { uri, of: { room, air, space, referenceSeat, crossovers } };
-    worker.work(quick ? { ...about, ask: quick.ask } : about, (reply) => {
-      if (running !== job) return;
-      job.endTelling();
-      running = null;
+    desk.give(quick ? { ...about, ask: quick.ask } : about, (reply) => {
       if (quick) quick.done(reply);
       else listener.answered(uri, of, reply);
       next();
     });
   }
 
-  function tellLong(job: Running): void {
-    job.isLong = true;
-    giveUpQuick();
-    job.endTelling = listener.long(job.uri, () => {
-      if (running !== job) return;
+  function tellLong(job: Running): () => void {
+    // A hand does not wait.
+    for (const { done } of quicks.splice(0)) done(null);
+    return listener.long(job.uri, () => {
+      if (desk.current() !== job) return;
       stop();
       if (job.quick === null) listener.stopped(job.uri, job.of);
       next();
     });
   }
 
-  /** A hand does not wait. */
-  function giveUpQuick(): void {
-    for (const { done } of quicks.splice(0)) done(null);
-  }
-
-  /** In the middle of a job. What the worker has kept goes with it. */
   function stop(): void {
-    running?.endTelling();
-    running?.quick?.done(null);
-    running = null;
-    worker?.end();
+    desk.current()?.quick?.done(null);
+    desk.stop();
     worker = null;
   }
+
+  const isLong = (uri: string) => desk.current()?.uri === uri && desk.isLong();
 
   return {
     ask(uri, of) {
       waiting.set(uri, of);
       // A long job is about the room's shape; one about another shape is not worth its end.
-      if (running?.uri === uri && running.isLong && spaceOf(running.of) !== spaceOf(of)) stop();
+      const running = desk.current();
+      if (running !== null && isLong(uri) && spaceOf(running.of) !== spaceOf(of)) stop();
       next();
     },
     quick: (uri, of, ask) =>
-      running?.isLong
+      desk.isLong()
         ? Promise.resolve(null)
         : new Promise((done) => {
             quicks.push({ uri, of, ask, done });
@@ -108,7 +97,7 @@ export function createFieldQueue(host: FieldHost, listener: FieldQueueListener):
           }),
     drop(uri) {
       waiting.delete(uri);
-      if (running?.uri === uri && running.isLong) stop();
+      if (isLong(uri)) stop();
       worker?.forget(uri);
       next();
     },

@@ -4,8 +4,9 @@ import { NOTHING_READ, type TakeReading } from '../../core/measured/takeReading.
 import type { VerificationFigures } from '../../core/measured/verification.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Files } from '../files/files.ts';
+import { createOneJob } from '../threads/oneJob.ts';
 import type { MeasuredJob, MeasuredReply } from './measuredJob.ts';
-import type { MeasuredHost, MeasuredWorker } from './measuredWorkers.ts';
+import type { MeasuredHost } from './measuredWorkers.ts';
 import { takeFilesOf } from './takeFilesOf.ts';
 import type { TakeRequest } from './takeRequests.ts';
 
@@ -31,102 +32,83 @@ export interface MeasuredQueue {
   readonly review: () => void;
 }
 
-/** After this a person wants to know what keeps the machine busy. */
-const LONG_MS = 1000;
-
-interface Running {
-  readonly asked: Asked;
-  isLong: boolean;
-  endTelling: () => void;
-}
-
 export function createMeasuredQueue(
   host: MeasuredHost,
   files: Files,
   listener: MeasuredQueueListener,
 ): MeasuredQueue {
   const waiting = new Map<string, Asked>();
-  let worker: MeasuredWorker | null = null;
-  let running: Running | null = null;
+  const desk = createOneJob<Asked, MeasuredJob, MeasuredReply>(host, tellLong);
 
   function next(): void {
-    if (running !== null) return;
+    if (desk.current() !== null) return;
     for (const [key, asked] of waiting) if (!listener.isWanted(asked)) waiting.delete(key);
     const all = [...waiting.values()];
     const asked = all.find(({ kind }) => kind === 'take') ?? all[0];
     if (asked === undefined) return;
     waiting.delete(asked.key);
-    const job: Running = { asked, isLong: false, endTelling: () => undefined };
-    running = job;
-    job.endTelling = host.after(LONG_MS, () => tellLong(job));
-    void begin(job);
+    desk.begin(asked);
+    if (asked.kind === 'take') void read(asked);
+    else verify(asked);
   }
 
-  async function begin(job: Running): Promise<void> {
-    const { asked } = job;
-    if (asked.kind === 'verify')
-      return give(job, { kind: 'verify', setup: asked.setup }, (reply) => {
-        const isThere = reply.kind === 'verify';
-        listener.verified(asked.uri, asked.setup, isThere ? reply.verification : null);
-      });
+  function verify({ uri, setup }: Extract<Asked, { readonly kind: 'verify' }>): void {
+    give({ kind: 'verify', setup }, (reply) => {
+      listener.verified(uri, setup, reply.kind === 'verify' ? reply.verification : null);
+    });
+  }
+
+  async function read(asked: Extract<Asked, { readonly kind: 'take' }>): Promise<void> {
     const { files: found, faults } = await takeFilesOf(asked.request, files);
-    if (running !== job) return;
+    if (desk.current() !== asked) return;
     const told = (reading: TakeReading): void =>
       listener.read(asked.key, asked.request, {
         ...reading,
         faults: [...reading.faults, ...faults],
       });
-    if (found === null) return end(job, () => told(NOTHING_READ));
-    give(job, { kind: 'take', files: found }, (reply) =>
-      told(reply.kind === 'take' ? reply.reading : FAILED),
-    );
-  }
-
-  function give(job: Running, work: MeasuredJob, take: (reply: MeasuredReply) => void): void {
-    worker ??= host.start();
-    worker.work(work, (reply) => {
-      if (running !== job) return;
-      if (reply.kind === 'fault') listener.log(`measurements: ${reply.fault}`);
-      end(job, () => take(reply));
-    });
-  }
-
-  function end(job: Running, tell: () => void): void {
-    job.endTelling();
-    running = null;
-    tell();
+    if (found !== null)
+      return give({ kind: 'take', files: found }, (reply) =>
+        told(reply.kind === 'take' ? reply.reading : FAILED),
+      );
+    desk.finish();
+    told(NOTHING_READ);
     next();
   }
 
-  function tellLong(job: Running): void {
-    const { asked } = job;
-    job.isLong = true;
-    if (listener.isWanted(asked))
-      job.endTelling = listener.long(asked, () => {
-        if (running !== job) return;
-        stop(job);
-        if (asked.kind === 'take') listener.read(asked.key, asked.request, STOPPED);
-        else listener.verified(asked.uri, asked.setup, null);
-      });
-    else stop(job);
+  function give(work: MeasuredJob, take: (reply: MeasuredReply) => void): void {
+    desk.give(work, (reply) => {
+      if (reply.kind === 'fault') listener.log(`measurements: ${reply.fault}`);
+      take(reply);
+      next();
+    });
   }
 
-  /** In the middle of a job. */
-  function stop(job: Running): void {
-    job.endTelling();
-    running = null;
-    worker?.end();
-    worker = null;
+  function tellLong(asked: Asked): (() => void) | null {
+    if (!listener.isWanted(asked)) {
+      stop();
+      return null;
+    }
+    return listener.long(asked, () => {
+      if (desk.current() !== asked) return;
+      stop();
+      if (asked.kind === 'take') listener.read(asked.key, asked.request, STOPPED);
+      else listener.verified(asked.uri, asked.setup, null);
+    });
+  }
+
+  function stop(): void {
+    desk.stop();
     next();
   }
 
   return {
     ask(asked) {
-      if (running?.asked.key !== asked.key) waiting.set(asked.key, asked);
+      if (desk.current()?.key !== asked.key) waiting.set(asked.key, asked);
       next();
     },
     review() {
-      if (running?.isLong && !listener.isWanted(running.asked)) stop(running);
+      const running = desk.current();
+      if (running !== null && desk.isLong() && !listener.isWanted(running)) stop();
     },
   };
 }
