@@ -4,6 +4,7 @@ import type { Gear } from '../../../schema/model/gear.ts';
 import type { Point } from '../../../schema/model/quantities.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import { distance_m } from '../../acoustics/point.ts';
+import { whiteNoiseLeft_db } from '../../acoustics/whiteNoise.ts';
 import { BOUNDARY_DB, fullOutput_dbspl } from '../../field/source.ts';
 import type { GainChain } from '../../levelFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
@@ -26,6 +27,8 @@ export interface Driven {
   readonly boundary_db: number;
   /** How much of the source's full scale can be used before something before the driver clips, <= 0. */
   readonly usable_db: number;
+  /** What its filters leave of A-weighted hiss made before them, <= 0 where nothing is amplified. */
+  readonly hiss_db: number;
 }
 
 export type DrivenOf = Pick<
@@ -59,6 +62,7 @@ export type DrivenWays = (
  */
 export function createDrivenWays(): DrivenWays {
   const drivenOf = memoNamed(driven);
+  const hissOf = memoNamed(hissLeft_db);
   return (room, paths, chains, bands) => {
     const ear = referenceSeat(room)?.at ?? null;
     if (ear === null) return [];
@@ -67,7 +71,10 @@ export function createDrivenWays(): DrivenWays {
       const source = sources.get(path.target);
       const chain = chains[index];
       if (source === undefined || chain === undefined) return [];
-      return drivenOf(`${index}`, source, path, chain, bands[index] ?? NO_BANDS, ear);
+      const name = `${index}`;
+      const own = bands[index] ?? NO_BANDS;
+      const hiss_db = hissOf(name, source.isSubwoofer, own);
+      return drivenOf(name, source, path, chain, own, hiss_db, ear);
     });
   };
 }
@@ -80,6 +87,7 @@ function driven(
   path: TracedPath,
   chain: GainChain,
   bands: readonly PathBand[],
+  hiss_db: number,
   ear: Point,
 ): Driven {
   const away_m = distance_m(source.at, ear);
@@ -92,7 +100,19 @@ function driven(
     spread_db: 20 * Math.log10(Math.max(NEAREST_M, away_m)),
     boundary_db: isBounded(source) ? BOUNDARY_DB : 0,
     usable_db: usable_db(chain),
+    hiss_db,
   };
+}
+
+/** A high-pass takes nothing to speak of from A-weighted hiss; a subwoofer's filters take nearly all of it. */
+function hissLeft_db(isSubwoofer: boolean, bands: readonly PathBand[]): number {
+  if (!isSubwoofer) return 0;
+  return whiteNoiseLeft_db(
+    bands.map(({ exact_hz, crossover_db, equaliser_db, natural_db }) => ({
+      exact_hz,
+      level_db: crossover_db + equaliser_db + natural_db,
+    })),
+  );
 }
 
 function usable_db({ points }: GainChain): number {

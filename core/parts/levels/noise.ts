@@ -6,7 +6,6 @@
 import type { Gear } from '../../../schema/model/gear.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import { voltageTo_dbu } from '../../acoustics/levels.ts';
-import { whiteNoiseLeft_db } from '../../acoustics/whiteNoise.ts';
 import type { Attenuation } from '../../levelFigures.ts';
 import type { NoiseSource, SeatNoise } from '../../noiseFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
@@ -92,7 +91,6 @@ function outputNoises(
 ): readonly NoiseSource[] {
   const full_db = fullScale_db(way);
   if (full_db === null) return [];
-  const left_db = passed_db(way);
   const control = controlIndex(way, gears);
   return way.chain.points.flatMap(({ at, kind, level_dbu }, index): readonly NoiseSource[] => {
     const noise_v = gears.get(deviceAt(at))?.outputNoise_v ?? null;
@@ -100,20 +98,9 @@ function outputNoises(
     const output_dbu = voltageTo_dbu(noise_v);
     // The source's full scale passes here at `level_dbu` and arrives at `full_db`.
     const turned_db = index < control ? surplus_db : 0;
-    const level_dba = full_db + output_dbu - level_dbu + left_db - turned_db;
+    const level_dba = full_db + output_dbu - level_dbu + way.hiss_db - turned_db;
     return [{ at, kind: 'output', target: way.path.target, output_dbu, level_dba }];
   });
-}
-
-/** A high-pass takes nothing to speak of from A-weighted hiss; a subwoofer's filters take nearly all of it. */
-function passed_db({ source, bands }: Driven): number {
-  if (!source.isSubwoofer) return 0;
-  return whiteNoiseLeft_db(
-    bands.map(({ exact_hz, crossover_db, equaliser_db, natural_db }) => ({
-      exact_hz,
-      level_db: crossover_db + equaliser_db + natural_db,
-    })),
-  );
 }
 
 function missingOf(

@@ -1,11 +1,12 @@
 // Noise-relevant trims: gain that is taken away late and given early, so that level and clip points stay and noise falls.
 
 import type { Gear, Steps } from '../../../schema/model/gear.ts';
-import { pathText } from '../../../schema/model/path.ts';
+import { type Path, pathText } from '../../../schema/model/path.ts';
 import type { Room } from '../../../schema/model/room.ts';
 import type { Attenuation, GainPoint } from '../../levelFigures.ts';
 import type { NoiseTrim, TrimPlace } from '../../noiseFigures.ts';
 import type { GovernedStage } from '../../signal/governing.ts';
+import { grouped } from '../../signal/grouped.ts';
 import { type Driven, leading } from './driven.ts';
 import { controlIndex, deviceAt, gearsOf, noiseSources, sum_db, surplusOf } from './noise.ts';
 
@@ -27,6 +28,7 @@ export function noiseTrims(
   attenuation: readonly Attenuation[],
 ): readonly NoiseTrim[] {
   const gears = gearsOf(room);
+  const heardFrom = heardFromSettings(ways);
   return leading(ways).flatMap((way): readonly NoiseTrim[] => {
     const { target, set, isLfe } = way.path;
     // Of a subwoofer alone the control has nothing to spare: all mains would have to follow.
@@ -38,7 +40,7 @@ export function noiseTrims(
     const found = trims.flatMap((late, index) => [
       ...trims
         .slice(0, index)
-        .filter((early) => !isShared(early, way, ways))
+        .filter((early) => !isShared(early, way, heardFrom))
         .map((early) => ({ early, late, most_db: between_db(way, early, late, gears) })),
       { early: null, late, most_db: surplus_db },
     ]);
@@ -77,14 +79,27 @@ function trimOf(stage: GovernedStage): readonly Trim[] {
 }
 
 /** What is raised there is raised for other loudspeakers, too, which nothing turns down. */
-function isShared({ place }: Trim, { path }: Driven, ways: readonly Driven[]): boolean {
-  const key = pathText(place.path);
-  return ways.some(
-    ({ path: other }) =>
-      other.target !== path.target &&
-      other.set === path.set &&
-      other.stages.some(({ settingPath }) => settingPath !== null && pathText(settingPath) === key),
+function isShared(
+  { place }: Trim,
+  { path: { target, set } }: Driven,
+  heardFrom: ReturnType<typeof heardFromSettings>,
+): boolean {
+  const hung = heardFrom.get(settingKey(set, place.path)) ?? [];
+  return hung.some((other) => other.target !== target);
+}
+
+/** What is heard from each setting of each set. */
+function heardFromSettings(ways: readonly Driven[]) {
+  const hung = ways.flatMap(({ path: { target, set, stages } }) =>
+    stages.flatMap(({ settingPath }) =>
+      settingPath === null ? [] : [{ target, key: settingKey(set, settingPath) }],
+    ),
   );
+  return grouped(hung, ({ key }) => key);
+}
+
+function settingKey(set: string | null, path: Path): string {
+  return `${set}\n${pathText(path)}`;
 }
 
 /** Points from the early trim's device (or the monitor control's) to the input of the late one's. */
