@@ -102,6 +102,9 @@ import { settingsOffStep } from './settings/offStep.ts';
 import { settingsOutOfRange } from './settings/outOfRange.ts';
 import { settingsToldOtherwise } from './settings/toldOtherwise.ts';
 import { bassTwice } from './signal/bassTwice.ts';
+import { cableLong } from './signal/cableLong.ts';
+import { cableShort } from './signal/cableShort.ts';
+import { cableUnwired } from './signal/cableUnwired.ts';
 import { driverUnreached } from './signal/driverUnreached.ts';
 import { lfeNoLowPass } from './signal/lfeNoLowPass.ts';
 import { lfeNotPlus10 } from './signal/lfeNotPlus10.ts';
@@ -169,6 +172,9 @@ export const RULES: readonly Rule[] = [
   lfeNotPlus10,
   lfeThroughCrossover,
   sumNoGainStated,
+  cableShort,
+  cableLong,
+  cableUnwired,
   levelsOverload,
   levelsWeakInput,
   levelsLfeGain,

@@ -1,6 +1,6 @@
 // Which subwoofers of a room are to be placed, and where each of them may stand.
 
-import type { Room, Speaker } from '../../schema/model/room.ts';
+import type { CableEnd, Room, Speaker } from '../../schema/model/room.ts';
 import type { Point3 } from '../acoustics/point.ts';
 import type { FieldContext } from '../field/context.ts';
 import {
@@ -83,8 +83,9 @@ function cablesOf(
   const isMoved = (id: string) => moved.some((sub) => sub.source.id === id);
   const things = [...speakers, ...subwoofers, ...devices];
   return (cables ?? []).flatMap(({ from, to, length_m }): readonly Reach[] => {
-    if (from !== source.id && to !== source.id) return [];
-    const other = things.find(({ id }) => id === (from === source.id ? to : from));
+    const isOurs = (end: CableEnd) => end.device === source.id;
+    if (length_m === null || !(isOurs(from) || isOurs(to))) return [];
+    const other = things.find(({ id }) => id === (isOurs(from) ? to : from).device);
     const at = other?.at ?? null;
     return other === undefined || at === null || isMoved(other.id) ? [] : [{ from: at, length_m }];
   });

@@ -45,6 +45,8 @@ export interface Room {
 export interface Space {
   /** A box where width, depth and height are given; a plan otherwise. null where neither can be read. */
   readonly shape: BoxShape | PlanShape | null;
+  /** Under which keys the file gives a plan's heights: `height`, or those below `ceiling`. */
+  readonly heightKeys?: readonly (readonly string[])[];
   readonly surfaces: readonly Surface[];
   /** Measured decay times in seconds, by band centre. */
   readonly decayTime_s: Spectrum | null;
@@ -167,13 +169,32 @@ export interface Device {
   readonly at?: Point;
 }
 
-/** One physical run, by the names of the things at its ends. */
+/** One physical run between two things. */
 export interface Cable {
   readonly id: string;
-  readonly from: string;
-  readonly to: string;
-  readonly length_m: number;
+  readonly from: CableEnd;
+  readonly to: CableEnd;
+  readonly length_m: number | null;
+  /** null where the file does not say. */
+  readonly kind: CableKind | null;
+  /** What is written on it. */
+  readonly label: string | null;
 }
+
+export interface CableEnd {
+  readonly device: string;
+  /** null where the file names the thing alone. */
+  readonly port: string | null;
+}
+
+export type CableKind =
+  | 'balanced'
+  | 'unbalanced'
+  | 'digital'
+  | 'network'
+  | 'optical'
+  | 'loudspeaker'
+  | 'mains';
 
 /** One line of `wiring`; `index` is its place in that list. */
 export interface Connection {

@@ -1,6 +1,6 @@
 // Circuits, sets and cables: who belongs to each, with wrong names told.
 
-import type { Cable, Circuit, SpeakerSet } from '../model/room.ts';
+import type { Cable, CableEnd, CableKind, Circuit, SpeakerSet } from '../model/room.ts';
 import { deviceAndPort, wordIn } from './arrow.ts';
 import { referLayout } from './channels.ts';
 import { below, entriesOf, itemsOf, type Place, scalarOf } from './place.ts';
@@ -8,7 +8,7 @@ import { referAnyPort } from './ports.ts';
 import { isFaulty, type Reading } from './reading.ts';
 import { type Names, referTo, referWord } from './referTo.ts';
 import type { Scope } from './scope.ts';
-import { si } from './values.ts';
+import { oneOf, si, text } from './values.ts';
 
 export function readCircuits(reading: Reading, place: Place, scope: Scope): readonly Circuit[] {
   return entriesOf(place).map((entry) => ({
@@ -28,33 +28,45 @@ export function readSets(reading: Reading, place: Place, scope: Scope): readonly
   }));
 }
 
-/** Runs with both ends and a length; of the others the names are looked at. */
+const CABLE_KINDS: readonly CableKind[] = [
+  'balanced',
+  'unbalanced',
+  'digital',
+  'network',
+  'optical',
+  'loudspeaker',
+  'mains',
+];
+
+/** Runs with both ends; of the others the names are looked at. */
 export function readCables(reading: Reading, place: Place, scope: Scope): readonly Cable[] {
   return entriesOf(place).flatMap((entry): readonly Cable[] => {
-    const from = referDeviceOrPort(reading, below(entry, 'from'), scope);
-    const to = referDeviceOrPort(reading, below(entry, 'to'), scope);
+    const from = referEnd(reading, below(entry, 'from'), scope);
+    const to = referEnd(reading, below(entry, 'to'), scope);
     const length_m = si(reading, below(entry, 'length'), 'length', 'optional');
-    if (from === null || to === null || length_m === null) return [];
-    return [{ id: entry.name, from, to, length_m }];
+    const kind = oneOf(reading, below(entry, 'kind'), CABLE_KINDS, 'optional');
+    const label = text(reading, below(entry, 'label'), 'optional');
+    return from === null || to === null
+      ? []
+      : [{ id: entry.name, from, to, length_m, kind, label }];
   });
 }
 
 /**
  * `desk` or `desk.main_left`.
  *
- * @returns the thing's id; null where there is none of that name
+ * @returns null where there is no thing of that name; a port that is not there is told, and left out
  */
-export function referDeviceOrPort(reading: Reading, place: Place, scope: Scope): string | null {
+export function referEnd(reading: Reading, place: Place, scope: Scope): CableEnd | null {
   const scalar = scalarOf(place);
   if (scalar === null || scalar.text === 'unknown' || isFaulty(reading, place.path)) return null;
   const whole = wordIn(scalar, reading.file.text, 0, scalar.text);
-  const parts = deviceAndPort(whole) ?? { device: whole, port: null };
-  const { device, port } = parts;
+  const { device, port } = deviceAndPort(whole) ?? { device: whole, port: null };
   const word = { id: device.text, range: device.range, path: place.path };
   if (!referWord(reading, word, scope.userNames.any)) return null;
   const user = scope.users.get(device.text);
-  if (user !== undefined && port !== null) referAnyPort(reading, place, user, port);
-  return device.text;
+  const hasPort = user !== undefined && port !== null && referAnyPort(reading, place, user, port);
+  return { device: device.text, port: hasPort ? port.text : null };
 }
 
 /** The members of a list that there are; the others are told. */

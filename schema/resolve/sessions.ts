@@ -4,7 +4,7 @@ import type { ResolveContext } from '../model/resolved.ts';
 import type { DeviceSettings } from '../model/room.ts';
 import type { MeasuringAverage, MeasuringSession, MeasuringTake } from '../model/sessions.ts';
 import { isChannel } from './channels.ts';
-import { members, referDeviceOrPort } from './groups.ts';
+import { members, referEnd } from './groups.ts';
 import { below, entriesOf, itemsOf, type NamedPlace, type Place, textOf } from './place.ts';
 import { seatNames } from './placed.ts';
 import { isFaulty, type Reading, refer, tell } from './reading.ts';
@@ -91,8 +91,7 @@ function toldOf({ device, values }: DeviceSettings): MeasuringTake['changed'] {
 /** A channel's label, a device, or one of its ports. */
 function readDrive(reading: Reading, place: Place, scope: Scope): string | null {
   const driven = isFaulty(reading, place.path) ? null : textOf(place);
-  if (driven !== null && !isChannel(driven, scope.context))
-    referDeviceOrPort(reading, place, scope);
+  if (driven !== null && !isChannel(driven, scope.context)) referEnd(reading, place, scope);
   return driven;
 }
 

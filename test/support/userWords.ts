@@ -96,6 +96,8 @@ export function sheetWords(): Words {
         for (const one of each) words.add(one.replaceAll(/\s+/g, ' ').trim());
       }
     }
+    for (const [, columns = ''] of text.matchAll(/<TableHead\b([\s\S]*?)\/>/g))
+      for (const [, word = ''] of columns.matchAll(/'([^']+)'/g)) words.add(word);
   }
   return new Set([...words].filter((word) => /\p{L}/u.test(word)));
 }

@@ -3,6 +3,9 @@
 import { curveMonotoneX, line } from 'd3-shape';
 import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
+import { cableEndText } from '../../../core/rules/signal/cables.ts';
+import type { Show } from '../../../core/show.ts';
+import type { Cable } from '../../../schema/model/room.ts';
 import { LiveContext } from '../live.ts';
 import { round } from '../plan/frame.ts';
 import { Fold, Section, Wide, WideTable } from '../section.tsx';
@@ -31,6 +34,7 @@ export function WiringPart({ setup, show }: View): VNode {
           <Fold id="wiring-paths" summary={`Every signal path (${setup.signalPaths.length})`}>
             <PathTable setup={setup} show={show} />
           </Fold>
+          <Cables cables={setup.room.cables ?? []} show={show} />
         </>
       )}
     </Section>
@@ -176,5 +180,37 @@ function PathTable({ setup, show }: View): VNode {
         ))}
       </tbody>
     </WideTable>
+  );
+}
+
+/** What a person with a torch behind the rack looks for: what is written on each cable, and where it goes. */
+function Cables({
+  cables,
+  show,
+}: {
+  readonly cables: readonly Cable[];
+  readonly show: Show;
+}): VNode | null {
+  if (cables.length === 0) return null;
+  return (
+    <Fold id="wiring-cables" summary={`Every cable (${cables.length})`}>
+      <WideTable label="Every cable">
+        <TableHead columns={['cable', 'label', 'from', 'to', 'kind', { figures: 'length' }]} />
+        <tbody>
+          {cables.map(({ id, label, from, to, kind, length_m }) => (
+            <tr key={id} {...placeOf(['cables', id])}>
+              <th scope="row">
+                <ToSource path={['cables', id]}>{id}</ToSource>
+              </th>
+              <td>{label ?? MISSING}</td>
+              <td>{cableEndText(from)}</td>
+              <td>{cableEndText(to)}</td>
+              <td>{kind ?? MISSING}</td>
+              <td class="number">{shown(length_m, show.length)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </WideTable>
+    </Fold>
   );
 }
