@@ -28,7 +28,7 @@ import {
   RANGE_OF_REQUEST,
   type RangeOfAnswer,
 } from '../server/protocol/places.ts';
-import { TRY_REQUEST, type TryAnswer } from '../server/protocol/search.ts';
+import { TRY_REQUEST, type TryAnswer, type Wanted } from '../server/protocol/search.ts';
 import {
   SETUP_CHANGED,
   SETUP_REQUEST,
@@ -103,15 +103,11 @@ export class Server {
     return this.#client.sendRequest(TRY_REQUEST, { uri: this.#toServer(uri), version, edits });
   }
 
-  /** Searches places for a subwoofer, or fits EQ of a device. @returns whether something was found */
-  async search(
-    uri: vscode.Uri,
-    what: 'places' | 'mains' | 'seat' | 'eq',
-    id: string,
-  ): Promise<boolean> {
-    const about = { uri: this.#toServer(uri), quiet: true };
-    const command = commandFor(about, what, id);
-    const answer: unknown = await this.#client.sendRequest('workspace/executeCommand', command);
+  /** Searches places, or fits EQ. @returns whether something was found */
+  async search(uri: vscode.Uri, wanted: Wanted, token: vscode.CancellationToken): Promise<boolean> {
+    const command = commandFor({ uri: this.#toServer(uri), quiet: true }, wanted);
+    const request = 'workspace/executeCommand';
+    const answer: unknown = await this.#client.sendRequest(request, command, token);
     return answer !== null;
   }
 
@@ -131,8 +127,7 @@ export class Server {
 
 function commandFor(
   about: { readonly uri: string; readonly quiet: boolean },
-  what: 'places' | 'mains' | 'seat' | 'eq',
-  id: string,
+  { what, id, session, seats }: Wanted,
 ): { readonly command: string; readonly arguments: readonly unknown[] } {
   switch (what) {
     case 'places': {
@@ -140,7 +135,12 @@ function commandFor(
       return { command: FIND_PLACEMENTS, arguments: [argument] };
     }
     case 'eq': {
-      const argument: FitEqualiserArgument = { ...about, device: id };
+      const argument: FitEqualiserArgument = {
+        ...about,
+        device: id,
+        ...(session === undefined ? {} : { session }),
+        ...(seats === undefined ? {} : { seats }),
+      };
       return { command: FIT_EQUALISER, arguments: [argument] };
     }
     default: {

@@ -11,6 +11,7 @@ import type { Analysis } from './analysis.ts';
 import { applied, editsOf } from './edits.ts';
 import type { FieldHost, FieldWorker } from './field/fieldJob.ts';
 import { mergedField } from './field/mergedField.ts';
+import { mergedMeasured } from './measured/mergedMeasured.ts';
 
 export interface TryOut {
   /** null where it cannot be edited so. */
@@ -67,7 +68,13 @@ export function createTryOut(host: FieldHost): TryOut {
       const working = last.then(() => field(quick));
       last = working.catch(() => null);
       const part = await working;
-      return part === null ? quick : mergedField(quick, part, options.today, createJudge());
+      const judge = createJudge();
+      const whole = part === null ? quick : mergedField(quick, part, options.today, judge);
+      const measured = analysis.setup?.measured ?? null;
+      // The takes are what they are; with the room as it would be they have nothing to do, and are not held against it.
+      return measured === null
+        ? whole
+        : mergedMeasured(whole, measured, null, options.today, judge);
     },
     forget: (uri) => {
       workOuts.delete(uri);

@@ -48,7 +48,7 @@ export function warningsOf(
   if (bands.length === task.device.bands && LEFT_DB < after_db) {
     warnings.push({ kind: 'bands too few', left_db: after_db });
   }
-  if (seats.length === 1) warnings.push({ kind: 'one seat' });
+  if ((task.placeCount ?? seats.length) === 1) warnings.push({ kind: 'one seat' });
   return warnings;
 }
 

@@ -22,6 +22,8 @@ export interface FitTask {
   readonly frequency_hz: ArrayLike<number>;
   /** One or more, each on the grid. */
   readonly seats: readonly FitSeat[];
+  /** How many places of a head the seats' responses are of; as many as seats where absent. */
+  readonly placeCount?: number;
   /** By frequency of the grid, absolute as the seats' levels are. */
   readonly target_db: ArrayLike<number>;
   readonly device: EqualiserDevice;

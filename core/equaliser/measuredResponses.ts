@@ -9,7 +9,7 @@ import { takeDrives } from '../measured/takeDrives.ts';
 import { takeRoom } from '../measured/takeRoom.ts';
 import { placedSeats } from '../parts/referenceSeat.ts';
 import type { Setup } from '../setup.ts';
-import type { GivenResponse } from './roomFit.ts';
+import type { GivenResponse } from './heard.ts';
 
 export interface TakeChoice {
   /** The latest by date where absent. */
@@ -35,14 +35,8 @@ export function measuredResponses(setup: Setup, choice: TakeChoice): MeasuredRes
   const { field } = setup;
   const session = choice.session ?? latest(setup);
   if (!field || session === null) return null;
-  const used = readTakes(setup).filter(
-    ({ session: own, given, measured }) =>
-      own === session &&
-      given.sounding.length === 1 &&
-      seatOf(setup, given) !== null &&
-      given.changed.length === 0 &&
-      measured.response !== null &&
-      (choice.takes?.includes(given.id) ?? true),
+  const used = takesToFit(setup, session).filter(
+    ({ given }) => choice.takes?.includes(given.id) ?? true,
   );
   const levels = used.flatMap((take) => levelsOf(setup, field, take) ?? []);
   if (levels.length === 0) return null;
@@ -52,6 +46,43 @@ export function measuredResponses(setup: Setup, choice: TakeChoice): MeasuredRes
     takes: levels.map(({ take }) => take),
     given: joined(field, levels, offset_db),
   };
+}
+
+/** A session's takes of one loudspeaker each, at a seat or a point about one, with nothing set otherwise. */
+export function takesToFit(setup: Setup, session: string): readonly JudgedTake[] {
+  return readTakes(setup).filter(
+    ({ session: own, given, measured }) =>
+      own === session &&
+      given.sounding.length === 1 &&
+      seatOf(setup, given) !== null &&
+      given.changed.length === 0 &&
+      measured.response !== null,
+  );
+}
+
+/** A device with an equaliser on the way to a loudspeaker that such takes are of. */
+export interface DeviceToFit {
+  readonly device: string;
+  /** Where its loudspeakers were measured. */
+  readonly seats: readonly string[];
+}
+
+/** In the order of the signal. */
+export function devicesToFit(setup: Setup, session: string): readonly DeviceToFit[] {
+  const heard = takesToFit(setup, session).map(({ given }) => ({
+    source: given.sounding[0],
+    seat: seatOf(setup, given) ?? '',
+  }));
+  const seats = new Map<string, Set<string>>();
+  for (const { target, stages } of setup.signalPaths) {
+    const own = heard.filter(({ source }) => source === target);
+    if (own.length === 0) continue;
+    for (const { device, kind, settingPath } of stages) {
+      if (kind !== 'eq' || settingPath === null) continue;
+      seats.set(device, new Set([...(seats.get(device) ?? []), ...own.map(({ seat }) => seat)]));
+    }
+  }
+  return [...seats].map(([device, at]) => ({ device, seats: [...at] }));
 }
 
 function latest({ measured }: Setup): string | null {
@@ -147,6 +178,6 @@ function joined(
       });
       return 10 * Math.log10(powers.reduce((sum, power) => sum + power, 0) / powers.length);
     });
-    return [{ seat: first.seat, source: first.source, level_db }];
+    return [{ seat: first.seat, source: first.source, level_db, pointCount: group.length }];
   });
 }

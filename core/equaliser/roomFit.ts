@@ -4,9 +4,7 @@
 // it: so a crossover's slope is never taken for a fault.
 
 import type { Path } from '../../schema/model/path.ts';
-import { filterLevel_db } from '../acoustics/analogueFilter.ts';
 import { levels_db } from '../acoustics/complex.ts';
-import { equaliser } from '../acoustics/equaliser.ts';
 import { waysOf } from '../field/drives.ts';
 import { JUDGED_HZ, medianOf, PLAYS_DB } from '../field/extremes.ts';
 import type { FieldFigures } from '../fieldFigures.ts';
@@ -15,29 +13,28 @@ import { targetOn_db } from '../search/targetCurve.ts';
 import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import type { Setup } from '../setup.ts';
 import { type TracedPath, trace } from '../signal/traced.ts';
+import { type CheckedSeat, checkedSeats, checkedWarnings } from './checkedSeats.ts';
 import { type EqStage, equalisers } from './equalisers.ts';
 import { fitInSlices } from './fit.ts';
-import type { EqualiserFit, FitLimits, FitSeat } from './fitTask.ts';
+import type { EqualiserFit, FitLimits, FitSeat, FitTask } from './fitTask.ts';
+import { type GivenResponse, type HeardResponse, heardOf, ownLevel_db, placesOf } from './heard.ts';
 
 export interface RoomFitOptions {
   /** Only the equalisers of these devices, subwoofers and speakers. */
   readonly devices?: readonly string[];
   /** Only these seats; all where absent. */
   readonly seats?: readonly string[];
+  /** Seats that are not fitted, but told of: what the bands do there. */
+  readonly checked?: readonly string[];
   /** 0 for cuts alone. */
   readonly boost_db?: number;
   /** Up to here at full strength; where absent the larger of Schroeder's frequency and 200 Hz. */
   readonly to_hz?: number;
-  /** What was measured: takes the place of what is predicted of the same source at the same seat; without them all is predicted. */
+  /**
+   * What was measured: takes the place of what is predicted of the same source at the same seat; without them all is predicted. An
+   * equaliser of whose sources nothing was measured is then left out.
+   */
   readonly given?: readonly GivenResponse[];
-}
-
-/** The response of one source at one seat from elsewhere than the prediction, with all equalisers as the file has them. */
-export interface GivenResponse {
-  readonly seat: string;
-  readonly source: string;
-  /** On the grid of the room's field. */
-  readonly level_db: readonly number[];
 }
 
 /** One equaliser and what was found for it. */
@@ -53,14 +50,14 @@ export interface RoomFit {
   readonly frequency_hz: readonly number[];
   readonly target_db: readonly number[];
   /** In the order of `fit.seats`: which source at which seat, and its level without this equaliser. */
-  readonly heard: readonly {
-    readonly seat: string;
-    readonly source: string;
-    readonly level_db: readonly number[];
-    readonly from: 'prediction' | 'measurement';
-  }[];
+  readonly heard: readonly HeardResponse[];
   readonly limits: FitLimits;
   readonly fit: EqualiserFit;
+  /** The seats that were not fitted: as `heard` and `fit.seats` are of those that were. */
+  readonly checked: {
+    readonly heard: readonly HeardResponse[];
+    readonly seats: readonly CheckedSeat[];
+  };
 }
 
 /** The reference seat counts as much as two others. Our own weight. */
@@ -105,14 +102,21 @@ function* fitOne(
   const sources = [...new Set(paths.map(({ target }) => target))];
   const own_db = ownLevel_db(stage, field.frequency_hz);
   const shape_db = shapeOf_db(setup, paths, own_db, field.frequency_hz);
-  const heard = heardOf(setup, field, sources, stage.set, options, own_db);
+  const heardAt = (seats: readonly string[] | null) =>
+    heardOf(setup, field, sources, stage.set, { ...options, seats }, own_db);
+  const heard = heardAt(options.seats ?? null);
   const range = rangeOf(field, shape_db, options);
   if (heard.length === 0 || range === null) return null;
+  if (options.given && heard.every(({ from }) => from === 'prediction')) return null;
   const { device, control, port, set, settingPath } = stage;
   const first = field.frequency_hz.findIndex((f_hz) => range.from_hz <= f_hz * (1 + 1e-9));
   const end = field.frequency_hz.findLastIndex((f_hz) => f_hz <= range.to_hz * (1 + 1e-9)) + 1;
   const frequency_hz = field.frequency_hz.slice(first, end);
-  const cut = heard.map((one) => ({ ...one, level_db: one.level_db.slice(first, end) }));
+  const onGrid = (one: HeardResponse) => ({
+    ...one,
+    level_db: one.level_db.slice(first, end),
+  });
+  const cut = heard.map(onGrid);
   const target_db = through(
     cut.map(({ level_db }) => level_db),
     shape_db.slice(first, end),
@@ -125,11 +129,25 @@ function* fitOne(
     ...(heard.every(({ from }) => from === 'measurement') ? {} : { most_q: PREDICTED_Q }),
     leastGain_ratio: LEAST_GAIN_RATIO,
   };
-  const seats: readonly FitSeat[] = cut.map(({ seat, source, level_db }) => ({
+  const toSeat = ({ seat, source, level_db }: HeardResponse): FitSeat => ({
     seat: 1 < sources.length ? `${seat} (${source})` : seat,
     level_db,
     weight: seat === setup.referenceSeat ? REFERENCE_WEIGHT : 1,
-  }));
+  });
+  const task: FitTask = {
+    frequency_hz,
+    seats: cut.map(toSeat),
+    placeCount: placesOf(cut, options),
+    target_db,
+    device: control,
+    limits,
+    sampleRate_hz: rateOf_hz(setup, device),
+  };
+  const found = yield* fitInSlices(task);
+  const fitted = new Set(cut.map(({ seat }) => seat));
+  const others = heardAt((options.checked ?? []).filter((seat) => !fitted.has(seat))).map(onGrid);
+  const bySeat = checkedSeats(task, found, others.map(toSeat));
+  const warnings = [...found.warnings, ...checkedWarnings(task, found, bySeat)];
   return {
     device,
     control: control.name,
@@ -141,54 +159,9 @@ function* fitOne(
     target_db,
     heard: cut,
     limits,
-    fit: yield* fitInSlices({
-      frequency_hz,
-      seats,
-      target_db,
-      device: control,
-      limits,
-      sampleRate_hz: rateOf_hz(setup, device),
-    }),
+    fit: { ...found, warnings },
+    checked: { heard: others, seats: bySeat },
   };
-}
-
-/** What this equaliser does as it is dialled in, dB by frequency. */
-function ownLevel_db({ value }: EqStage, frequency_hz: readonly number[]): readonly number[] {
-  const bands = value?.kind === 'eq' ? value.bands : [];
-  const filter = equaliser(
-    bands.flatMap(({ frequency_hz: f_hz, gain_db, q }) =>
-      f_hz !== null && 0 < f_hz && gain_db !== null && q !== null && 0 < q
-        ? [{ kind: 'bell' as const, frequency_hz: f_hz, gain_db, q }]
-        : [],
-    ),
-  );
-  return frequency_hz.map((f_hz) => filterLevel_db(filter, f_hz));
-}
-
-/** Each source at each seat, without this equaliser. */
-function heardOf(
-  { room }: Setup,
-  field: FieldFigures,
-  sources: readonly string[],
-  set: string | null,
-  { seats, given }: RoomFitOptions,
-  own_db: readonly number[],
-): RoomFit['heard'] {
-  const wanted = new Set(seats ?? room.seats.map(({ id }) => id));
-  return field.seats
-    .filter(({ seat }) => wanted.has(seat))
-    .flatMap(({ seat, sources: all }) =>
-      sources.flatMap((source) => {
-        const curve =
-          all.find((one) => one.source === source && one.set === set) ??
-          all.find((one) => one.source === source);
-        const measured = given?.find((one) => one.seat === seat && one.source === source);
-        const heard_db = measured?.level_db ?? (curve?.extremes ? curve.level_db : null);
-        if (heard_db === null) return [];
-        const level_db = heard_db.map((level, i) => level - (own_db[i] ?? 0));
-        return [{ seat, source, level_db, from: measured ? 'measurement' : 'prediction' }];
-      }),
-    );
 }
 
 /** Where the sources play within the bass, as far up as a fit from a prediction goes. */

@@ -2,6 +2,7 @@
 
 import type { LowEndParams } from '../../server/protocol/lowEnd.ts';
 import type { PaneState, PaneToHost } from '../../server/protocol/pane.ts';
+import type { Wanted } from '../../server/protocol/search.ts';
 import type { SemanticEdits } from '../edit.ts';
 
 /** Far above what one drag or one click brings about. */
@@ -12,9 +13,10 @@ type Fields = Readonly<Record<string, unknown>>;
 /** @returns null where it is none of our messages, or not whole */
 export function readMessage(message: unknown): PaneToHost | null {
   if (!isFields(message)) return null;
-  const { kind, path, version, title, edits, what, id, trial, number, ask } = message;
+  const { kind, path, version, title, edits, trial, number, ask } = message;
   switch (kind) {
     case 'ready':
+    case 'stop':
       return { kind };
     case 'reveal':
       return isPath(path) ? { kind, path } : null;
@@ -23,7 +25,7 @@ export function readMessage(message: unknown): PaneToHost | null {
         ? { kind, version: version as number, title, edits }
         : null;
     case 'search':
-      return isSearchable(what) && typeof id === 'string' ? { kind, what, id } : null;
+      return readSearch(message);
     case 'try':
       return Number.isInteger(version) && Number.isInteger(trial) && areEdits(edits)
         ? { kind, trial: trial as number, version: version as number, edits }
@@ -44,9 +46,25 @@ export function readStateUri(state: unknown): PaneState['uri'] {
   return isFields(state) && typeof state.uri === 'string' ? state.uri : null;
 }
 
-type Searchable = Extract<PaneToHost, { kind: 'search' }>['what'];
+/** Far more seats than anyone measures. */
+const MOST_SEATS = 1000;
 
-function isSearchable(value: unknown): value is Searchable {
+function readSearch({ what, id, session, seats }: Fields): PaneToHost | null {
+  if (!isSearchable(what) || typeof id !== 'string') return null;
+  const isSession = session === undefined || typeof session === 'string';
+  const areSeats = seats === undefined || (isPath(seats) && seats.length <= MOST_SEATS);
+  return isSession && areSeats
+    ? {
+        kind: 'search',
+        what,
+        id,
+        ...(session === undefined ? {} : { session }),
+        ...(seats === undefined ? {} : { seats }),
+      }
+    : null;
+}
+
+function isSearchable(value: unknown): value is Wanted['what'] {
   return value === 'places' || value === 'mains' || value === 'seat' || value === 'eq';
 }
 

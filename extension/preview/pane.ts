@@ -136,6 +136,9 @@ export class SheetPane {
       case 'search':
         void this.#search(message);
         return;
+      case 'stop':
+        this.#stop?.cancel();
+        return;
       case 'try':
         void this.#try(message);
         return;
@@ -169,15 +172,24 @@ export class SheetPane {
     this.refresh();
   }
 
-  async #search({ what, id }: Extract<PaneToHost, { kind: 'search' }>): Promise<void> {
+  /** Of the search that runs; a pane runs one at a time. */
+  #stop: vscode.CancellationTokenSource | null = null;
+  async #search(wanted: Extract<PaneToHost, { kind: 'search' }>): Promise<void> {
     const uri = this.#uri;
     if (!uri) return;
+    const stop = new vscode.CancellationTokenSource();
+    this.#stop = stop;
     try {
-      const isFound = await this.#server.search(uri, what, id);
+      const isFound = await this.#server.search(uri, wanted, stop.token);
       const why = isFound ? null : vscode.l10n.t('Stopped, or nothing was found.');
       this.#say({ kind: 'searched', why });
     } catch (error) {
-      this.#say({ kind: 'searched', why: error instanceof Error ? error.message : String(error) });
+      const isStopped = stop.token.isCancellationRequested;
+      const why = error instanceof Error ? error.message : String(error);
+      this.#say({ kind: 'searched', why: isStopped ? vscode.l10n.t('Stopped.') : why });
+    } finally {
+      stop.dispose();
+      if (this.#stop === stop) this.#stop = null;
     }
   }
 

@@ -6,6 +6,7 @@ import {
   type CodeLens,
   type Command,
 } from 'vscode-languageserver';
+import { devicesToFit } from '../../core/equaliser/measuredResponses.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Range } from '../../schema/model/located.ts';
@@ -33,17 +34,18 @@ export function eqActions(
   const device = isThing ? path?.[1] : undefined;
   if (!asks || setup === null || device === undefined || !canFit(setup, device)) return [];
   const known = fits.known(source.uri, device, setup);
-  const again = known === null ? '' : ' again';
+  const again = known.some(({ from }) => from === null) ? ' again' : '';
   const fit: CodeAction = {
     title: `Fit EQ of \`${device}\` to the predicted response${again}`,
     kind,
     command: fitCommand(source.uri, device),
   };
-  const edit = known === null ? null : bandsEdit(analysis, known);
-  const write: readonly CodeAction[] =
-    known === null || edit === null
-      ? []
-      : [{ title: `Write the fitted EQ of \`${device}\` (${gainText(known)})`, kind, edit }];
+  const write = known.flatMap(({ fits: found, from }): readonly CodeAction[] => {
+    const edit = bandsEdit(analysis, found);
+    const to = from === null ? '' : ` fitted to the takes of \`${from.session}\``;
+    const what = from === null ? `the fitted EQ of \`${device}\`` : `the EQ of \`${device}\`${to}`;
+    return edit === null ? [] : [{ title: `Write ${what} (${gainText(found)})`, kind, edit }];
+  });
   const measured = measuredSessions(setup, device).map(
     (session): CodeAction => ({
       title: `Fit EQ of \`${device}\` to the takes of \`${session}\``,
@@ -58,25 +60,10 @@ export function eqActions(
 }
 
 /** Sessions with a take, at a seat, of one loudspeaker alone that the device's equaliser serves. */
-function measuredSessions({ measured, signalPaths }: Setup, device: string): readonly string[] {
-  const served = new Set(
-    signalPaths
-      .filter(({ stages }) =>
-        stages.some((stage) => stage.device === device && stage.kind === 'eq'),
-      )
-      .map(({ target }) => target),
-  );
-  return (measured?.sessions ?? [])
-    .filter(({ takes }) =>
-      takes.some(
-        ({ response, seat, sounding }) =>
-          response !== null &&
-          seat !== null &&
-          sounding.length === 1 &&
-          served.has(sounding[0] ?? ''),
-      ),
-    )
-    .map(({ session }) => session);
+function measuredSessions(setup: Setup, device: string): readonly string[] {
+  return (setup.measured?.sessions ?? [])
+    .map(({ session }) => session)
+    .filter((session) => devicesToFit(setup, session).some((one) => one.device === device));
 }
 
 /** All bands as one edit of the text as it is now; null where there is nothing to write, or no place for it. */

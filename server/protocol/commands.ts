@@ -18,6 +18,8 @@ export interface FitEqualiserArgument {
   readonly device: string;
   /** The session whose takes of single loudspeakers stand in for the prediction. */
   readonly session?: string;
+  /** With a session: fitted to these seats alone, and only checked at the others that were measured. */
+  readonly seats?: readonly string[];
   readonly quiet?: boolean;
 }
 

@@ -3,6 +3,7 @@
 import type { SemanticEdit } from '../../core/finding.ts';
 import type { Path } from '../../schema/model/path.ts';
 import type { LowEndAnswer, LowEndParams } from './lowEnd.ts';
+import type { Wanted } from './search.ts';
 import type { SetupAnswer } from './setup.ts';
 
 /** Page to host. The host sends nothing before `ready`, and everything again after each `ready` (a hidden page is thrown away). */
@@ -21,11 +22,9 @@ export type PaneToHost =
       readonly edits: readonly SemanticEdit[];
     }
   /** Search places for a subwoofer, the main pair or the seat, or fit EQ of a device; the host answers `searched`, after a `setup` with what was found. */
-  | {
-      readonly kind: 'search';
-      readonly what: 'places' | 'mains' | 'seat' | 'eq';
-      readonly id: string;
-    }
+  | ({ readonly kind: 'search' } & Wanted)
+  /** Stop what is being searched for; the host answers `searched`. */
+  | { readonly kind: 'stop' }
   /** The low end while something moves; the host answers `answered` with the same number. */
   | ({ readonly kind: 'ask'; readonly number: number } & Pick<LowEndParams, 'version' | 'ask'>)
   /** Show the room as it would be with these edits; the host answers `tried` with the same number. */

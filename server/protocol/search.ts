@@ -4,6 +4,16 @@ import type { SemanticEdit } from '../../core/finding.ts';
 import type { Point } from '../../schema/model/quantities.ts';
 import type { SetupAnswer } from './setup.ts';
 
+/** What can be searched for: places for a subwoofer, for the main pair, for the reference seat; EQ of a device. */
+export interface Wanted {
+  readonly what: 'places' | 'mains' | 'seat' | 'eq';
+  readonly id: string;
+  /** EQ: the session whose takes it is fitted to; the prediction where absent. */
+  readonly session?: string;
+  /** EQ from takes: to these seats alone, and checked at the others that were measured. */
+  readonly seats?: readonly string[];
+}
+
 /** Request: the setup as it would be with these edits; the file stays. null where the text has moved on or cannot be edited so. */
 export const TRY_REQUEST = 'groundbass/try';
 export interface TryParams {
@@ -60,18 +70,33 @@ export interface FoundFit {
   readonly device: string;
   /** `sub`, `proc.out_3`. */
   readonly name: string;
+  /** The takes that it was fitted to; null where it was to the prediction. */
+  readonly from: { readonly session: string; readonly takes: readonly string[] } | null;
+  /** What it was fitted to, and how far from the target that is before and after. */
+  readonly summary: string;
+  /** In the device's own steps. */
   readonly bands: readonly string[];
-  /** RMS distance from the target. */
-  readonly seats: readonly {
-    readonly seat: string;
-    readonly before_db: number;
-    readonly after_db: number;
-    readonly beforeLevel_db: readonly number[];
-    readonly afterLevel_db: readonly number[];
-  }[];
+  /** The file has these very bands. */
+  readonly isWritten: boolean;
+  /** Those that it was fitted to, then those that it was only checked at. */
+  readonly seats: readonly FoundFitSeat[];
   readonly frequency_hz: readonly number[];
-  readonly target_db: readonly number[];
-  /** What it costs, and what is left alone, a sentence each. */
+  /** What it costs, whom it harms, and what is left alone, a sentence each. */
   readonly remarks: readonly string[];
   readonly edits: readonly SemanticEdit[];
+}
+
+export interface FoundFitSeat {
+  /** `mix`; `mix (left)` where the equaliser serves several loudspeakers. */
+  readonly seat: string;
+  readonly isFitted: boolean;
+  readonly from: 'prediction' | 'measurement';
+  /** RMS distance from the target. */
+  readonly before_db: number;
+  readonly after_db: number;
+  readonly beforeLevel_db: readonly number[];
+  readonly afterLevel_db: readonly number[];
+  readonly target_db: readonly number[];
+  /** Nulls that are left alone, each from and to. */
+  readonly nulls_hz: readonly (readonly [number, number])[];
 }

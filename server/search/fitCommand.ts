@@ -1,24 +1,26 @@
 // The fit of equalisers as a command: fits, remembers what came of it, and offers to write the bands.
 
 import { type MessageActionItem, MessageType, ShowMessageRequest } from 'vscode-languageserver';
-import type { RoomFit } from '../../core/equaliser/roomFit.ts';
+import type { MeasuredResponses } from '../../core/equaliser/measuredResponses.ts';
+import type { RoomFit, RoomFitOptions } from '../../core/equaliser/roomFit.ts';
 import type { Shared } from '../connect.ts';
 import { bandsEdit } from '../features/eqActions.ts';
 import { baseName } from '../files/uri.ts';
 import { FIT_EQUALISER, type FitEqualiserArgument } from '../protocol/commands.ts';
-import { fitFigures, gainText, whyNoFit } from '../words/fitWords.ts';
+import { fitFigures, gainText, NOT_ON_THE_WAY, noTakes, whyNoFit } from '../words/fitWords.ts';
 import type { Searches } from './searches.ts';
 import type { WorkOff } from './workOff.ts';
 
 export function readFitArgument(given: unknown): FitEqualiserArgument | null {
   if (typeof given !== 'object' || given === null) return null;
-  const { uri, device, session, quiet } = given as Partial<FitEqualiserArgument>;
+  const { uri, device, session, seats, quiet } = given as Partial<FitEqualiserArgument>;
   return typeof uri === 'string' && typeof device === 'string'
     ? {
         uri,
         device,
         quiet: quiet === true,
         ...(typeof session === 'string' ? { session } : {}),
+        ...(Array.isArray(seats) && seats.every((one) => typeof one === 'string') ? { seats } : {}),
       }
     : null;
 }
@@ -27,35 +29,46 @@ export function readFitArgument(given: unknown): FitEqualiserArgument | null {
 export async function fitEqualiserOf(
   shared: Shared,
   searches: Searches,
-  { uri, device, session, quiet }: FitEqualiserArgument,
+  { uri, device, session, seats, quiet }: FitEqualiserArgument,
   workOff: WorkOff,
 ): Promise<unknown> {
-  // The low end that is fitted is this version's own.
+  // The low end and the takes that are fitted are this version's own.
   const analysis = await shared.session.whole(uri);
   if (analysis?.setup == null) return null;
   const { setup } = analysis;
   const { fitRoomInSlices } = await import('../../core/equaliser/roomFit.ts');
   const { measuredResponses } = await import('../../core/equaliser/measuredResponses.ts');
   const measured = session === undefined ? null : measuredResponses(setup, { session });
-  const seats = measured && [...new Set(measured.given.map(({ seat }) => seat))];
+  if (session !== undefined && measured === null) return refused(shared, uri, noTakes(session));
   const fits = await workOff(
     `Fitting EQ of ${device}`,
-    fitRoomInSlices(setup, {
-      devices: [device],
-      ...(measured && seats ? { given: measured.given, seats } : {}),
-    }),
+    fitRoomInSlices(setup, { devices: [device], ...(measured ? toTakes(measured, seats) : {}) }),
   );
   if (fits === null) return null;
-  if (fits.length === 0) {
-    shared.connection.window.showInformationMessage(`${baseName(uri)}: ${whyNoFit(setup)}`);
-    return null;
-  }
-  searches.fits.remember(uri, device, setup, fits);
+  if (fits.length === 0)
+    return refused(shared, uri, measured === null ? whyNoFit(setup) : NOT_ON_THE_WAY);
+  const from = measured && { session: measured.session, takes: measured.takes };
+  searches.fits.remember(uri, device, setup, { fits, from });
   if (!quiet)
-    void offered(shared, uri, device, fits, measured?.session ?? null).catch((error) =>
+    void offered(shared, uri, device, fits, from?.session ?? null).catch((error) =>
       shared.log(`${FIT_EQUALISER}: ${error}`),
     );
   return fitFigures(fits, setup, measured);
+}
+
+function refused({ connection }: Shared, uri: string, why: string): null {
+  connection.window.showInformationMessage(`${baseName(uri)}: ${why}`);
+  return null;
+}
+
+/** Fitted where it was measured, or at some of these seats and checked at the others. */
+function toTakes(
+  { given }: MeasuredResponses,
+  wanted: readonly string[] | undefined,
+): Pick<RoomFitOptions, 'given' | 'seats' | 'checked'> {
+  const measured = [...new Set(given.map(({ seat }) => seat))];
+  const seats = measured.filter((seat) => wanted?.includes(seat) ?? true);
+  return { given, seats: seats.length === 0 ? measured : seats, checked: measured };
 }
 
 const WRITE = 'Write the bands';

@@ -1,40 +1,66 @@
 // Fits of equalisers that still hold: until the room changes in more than the bands of the equaliser that was fitted.
 
+import type { MeasuredResponses } from '../../core/equaliser/measuredResponses.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import type { Setup } from '../../core/setup.ts';
 
+export interface DeviceFits {
+  readonly fits: readonly RoomFit[];
+  /** null where they are to the prediction. */
+  readonly from: Pick<MeasuredResponses, 'session' | 'takes'> | null;
+}
+
 export interface Fits {
-  readonly remember: (uri: string, device: string, setup: Setup, found: readonly RoomFit[]) => void;
-  /** null where nothing was fitted, or where it holds no more. */
-  readonly known: (uri: string, device: string, setup: Setup) => readonly RoomFit[] | null;
+  /** One fit a device and a session; of the prediction beside those of takes. */
+  readonly remember: (uri: string, device: string, setup: Setup, found: DeviceFits) => void;
+  /** Those that hold, the latest last. */
+  readonly known: (uri: string, device: string, setup: Setup) => readonly DeviceFits[];
   readonly forget: (uri: string) => void;
 }
 
+interface Remembered {
+  readonly device: string;
+  readonly of: string;
+  readonly found: DeviceFits;
+}
+
 export function createFits(): Fits {
-  const found = new Map<
-    string,
-    Map<string, { readonly of: string; readonly fits: readonly RoomFit[] }>
-  >();
+  const remembered = new Map<string, readonly Remembered[]>();
   return {
-    remember: (uri, device, setup, fits) => {
-      const own = found.get(uri) ?? new Map();
-      own.set(device, { of: roomBut(setup, fits), fits });
-      found.set(uri, own);
+    remember: (uri, device, setup, found) => {
+      const others = (remembered.get(uri) ?? []).filter(
+        (one) => one.device !== device || one.found.from?.session !== found.from?.session,
+      );
+      remembered.set(uri, [...others, { device, of: roomBut(setup, found), found }]);
     },
-    known: (uri, device, setup) => {
-      const one = found.get(uri)?.get(device);
-      return one !== undefined && one.of === roomBut(setup, one.fits) ? one.fits : null;
-    },
-    forget: (uri) => void found.delete(uri),
+    known: (uri, device, setup) =>
+      (remembered.get(uri) ?? [])
+        .filter((one) => one.device === device && one.of === roomBut(setup, one.found))
+        .map(({ found }) => found),
+    forget: (uri) => void remembered.delete(uri),
   };
 }
 
-function roomBut({ room, air, referenceSeat }: Setup, fits: readonly RoomFit[]): string {
+/** All that a fit depends on, but for the bands that it brings. */
+function roomBut(
+  { room, air, referenceSeat, measured }: Setup,
+  { fits, from }: DeviceFits,
+): string {
   const { space, seats, speakers, subwoofers, devices, wiring, sets, targets } = room;
   const fitted = new Set(fits.map(({ path }) => path.join('\n')));
   const settings = room.settings
     .map((of) => ({ ...of, values: of.values.filter(({ path }) => !fitted.has(path.join('\n'))) }))
     .filter(({ values, sampleRate_hz }) => 0 < values.length || sampleRate_hz !== null);
+  const takes =
+    from === null
+      ? null
+      : [
+          room.sessions?.find(({ id }) => id === from.session)?.takes,
+          measured?.sessions
+            .find(({ session }) => session === from.session)
+            ?.takes.filter(({ take }) => from.takes.includes(take))
+            .map(({ response }) => response?.level_db),
+        ];
   const things = { space, seats, speakers, subwoofers, devices, wiring, sets, targets };
-  return JSON.stringify([things, settings, air, referenceSeat]);
+  return JSON.stringify([things, settings, air, referenceSeat, takes]);
 }

@@ -1,6 +1,5 @@
-// Candidates and fits as plain data for the pane: figures, words, and the edits that would write each into the file.
+// Candidates as plain data for the pane: figures, words, and the edits that would write each into the file.
 
-import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import type { MovedCandidate, MovedResult } from '../../core/search/mainsAndSeat.ts';
 import type { RoomPlacement } from '../../core/search/roomPlacement.ts';
 import type { PlacementCandidate } from '../../core/search/searchTask.ts';
@@ -8,8 +7,7 @@ import type { Setup } from '../../core/setup.ts';
 import { showFor } from '../../core/show.ts';
 import { placementEdits } from '../placementEdits.ts';
 import type { Moveable } from '../protocol/commands.ts';
-import type { FoundFit, FoundPlaces, PlaceFigures } from '../protocol/search.ts';
-import { bandTexts, fitEdits, fitName, remarksOfFit } from '../words/fitWords.ts';
+import type { FoundPlaces, PlaceFigures } from '../protocol/search.ts';
 import { moveEdits } from '../words/moveWords.ts';
 import { REFERENCE_PA_DB, settingsText } from '../words/placementWords.ts';
 
@@ -86,24 +84,4 @@ export function foundMoves(
     }),
     notes: [],
   };
-}
-
-export function foundFits({ room }: Setup, fits: readonly RoomFit[]): readonly FoundFit[] {
-  const show = showFor(room.habits);
-  return fits.map((one) => ({
-    device: one.device,
-    name: fitName(one),
-    bands: bandTexts(one.fit.bands),
-    seats: one.fit.seats.map(({ seat, before_db, after_db, level_db }, index) => ({
-      seat,
-      before_db,
-      after_db,
-      beforeLevel_db: one.heard[index]?.level_db ?? [],
-      afterLevel_db: [...level_db],
-    })),
-    frequency_hz: one.frequency_hz,
-    target_db: one.target_db,
-    remarks: remarksOfFit(one, show),
-    edits: fitEdits([one]),
-  }));
 }

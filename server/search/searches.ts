@@ -4,7 +4,8 @@ import type { Setup } from '../../core/setup.ts';
 import { createPlacements, type Placements } from '../placements.ts';
 import type { Found } from '../protocol/search.ts';
 import { createFits, type Fits } from './fits.ts';
-import { foundFits, foundMoves, foundPlaces } from './found.ts';
+import { foundMoves, foundPlaces } from './found.ts';
+import { foundFits } from './foundFits.ts';
 import { createMoves, type Moves } from './moves.ts';
 
 export interface Searches {
@@ -40,7 +41,7 @@ export function foundIn(
     return placement === null ? [] : [foundPlaces(setup, id, placement)];
   });
   const all = [...subwoofers, ...speakers, ...devices].flatMap(({ id }) =>
-    foundFits(setup, fits.known(uri, id, setup) ?? []),
+    fits.known(uri, id, setup).flatMap((one) => foundFits(setup, one)),
   );
   const moved = (['mains', 'seat'] as const).flatMap((what) => {
     const result = moves.known(uri, what, setup);

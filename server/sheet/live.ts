@@ -3,7 +3,7 @@
 import { type ComponentType, type Context, createContext } from 'preact';
 import type { Fix, SemanticEdit } from '../../core/finding.ts';
 import type { Point } from '../../schema/model/quantities.ts';
-import type { Found } from '../protocol/search.ts';
+import type { Found, Wanted } from '../protocol/search.ts';
 import type { PlanProps } from './plan/planProps.ts';
 
 export interface Live {
@@ -28,17 +28,16 @@ export interface Trials {
   /** Where things stand in the file, whatever is tried on. */
   readonly standing: readonly { readonly id: string; readonly at: Point }[];
   /** What is being searched for; null while nothing is. */
-  readonly searching: { readonly what: Searchable; readonly id: string } | null;
+  readonly searching: Wanted | null;
   /** What is tried on; null while the file itself is shown. */
   readonly triedOn: Trial | null;
-  readonly search: (what: Searchable, id: string) => void;
+  readonly search: (wanted: Wanted) => void;
+  /** Gives up what is being searched for. */
+  readonly stop: () => void;
   readonly tryOn: (trial: Trial) => void;
   readonly back: () => void;
   readonly write: (trial: Trial) => void;
 }
-
-/** Places for a subwoofer, for the main pair, for the reference seat; EQ of a device. */
-export type Searchable = 'places' | 'mains' | 'seat' | 'eq';
 
 export interface Trial {
   /** The same word for the same candidate. */

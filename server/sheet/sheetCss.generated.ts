@@ -819,6 +819,13 @@ figcaption {
   stroke-dasharray: 3 4;
 }
 
+/* Reckoned on a measurement: between the two. */
+.curve-after {
+  stroke: var(--main);
+  stroke-width: 2.2;
+  stroke-dasharray: 8 3;
+}
+
 .decay-mark {
   fill: var(--paper);
   stroke: var(--ink);

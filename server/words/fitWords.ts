@@ -40,22 +40,31 @@ export function gainText(fits: readonly RoomFit[]): string {
     .join(', ');
 }
 
-export function fitLines({ sources, limits, heard, fit }: RoomFit, show: Show): readonly string[] {
-  const { bands, before_db, after_db, exact, seats, headroom, warnings } = fit;
+/** "sub, 20 Hz to 87 Hz: 3.9 dB RMS from the target before, 2.8 dB after (0.1 dB of it by the device’s steps)". */
+export function fitSummary({ sources, limits, fit }: RoomFit, show: Show): string {
+  const { before_db, after_db, exact } = fit;
   const range = `${show.frequency(Math.round(limits.from_hz))} to ${show.frequency(Math.round(limits.to_hz))}`;
   const rounding_db = after_db - exact.after_db;
+  return `${sources.join(', ')}, ${range}: ${before_db.toFixed(1)} dB RMS from the target before, ${after_db.toFixed(1)} dB after${0.05 <= rounding_db ? ` (${rounding_db.toFixed(1)} dB of it by the device’s steps)` : ''}`;
+}
+
+export function fitLines(one: RoomFit, show: Show): readonly string[] {
+  const { heard, fit } = one;
   return [
-    `${sources.join(', ')}, ${range}: ${before_db.toFixed(1)} dB RMS from the target before, ${after_db.toFixed(1)} dB after${0.05 <= rounding_db ? ` (${rounding_db.toFixed(1)} dB of it by the device’s steps)` : ''}`,
-    ...bandTexts(bands),
+    fitSummary(one, show),
+    ...bandTexts(fit.bands),
     ...(heard.length < 2
       ? []
       : [
-          seats
-            .map((one) => `${one.seat} ${one.before_db.toFixed(1)} → ${one.after_db.toFixed(1)} dB`)
+          fit.seats
+            .map(
+              (seat) =>
+                `${seat.seat} ${seat.before_db.toFixed(1)} → ${seat.after_db.toFixed(1)} dB`,
+            )
             .join(', '),
         ]),
-    headroomText(headroom, show),
-    ...warningTexts(warnings, show),
+    headroomText(fit.headroom, show),
+    ...warningTexts(fit.warnings, show),
   ];
 }
 
@@ -76,6 +85,12 @@ export function whyNoFit({ field, room }: Pick<Setup, 'field' | 'room'>): string
     ? 'no equaliser lies on the way to a loudspeaker whose response is predicted'
     : 'none of its devices has an equaliser';
 }
+
+/** Why nothing can be fitted to a session. */
+export const noTakes = (session: string): string =>
+  `session ${session} has no take of one loudspeaker at a seat that could be read`;
+export const NOT_ON_THE_WAY =
+  'no equaliser lies on the way to a loudspeaker that these takes are of';
 
 /** What a fit costs, what it leaves alone, and what is to be watched, a sentence each. */
 export function remarksOfFit(
@@ -109,7 +124,8 @@ function warningTexts(warnings: readonly FitWarning[], show: Show): readonly str
     } else texts.push(warningText(warning, show));
   }
   const left = [...nulls].map(
-    ([seat, at]) => `left alone at ${seat}: ${at.join(', ')} (nulls; no equaliser fills them)`,
+    ([seat, at]) =>
+      `left alone at ${seat}: ${at.join(', ')} (${at.length === 1 ? 'a null; no equaliser fills it' : 'nulls; no equaliser fills them'})`,
   );
   return [...left, ...texts];
 }
@@ -120,7 +136,7 @@ function warningText(
 ): string {
   switch (warning.kind) {
     case 'one seat':
-      return 'fitted to one place: measure a few more around it before it is trusted';
+      return 'fitted to one point: measure a few more around it before it is trusted';
     case 'worse at a seat':
       return `${warning.seat} gets ${warning.by_db.toFixed(1)} dB worse`;
     case 'boost in a null':
@@ -149,37 +165,41 @@ export function fitFigures(
     reference_seat: referenceSeat,
     from: measured === null ? 'prediction' : 'measurement',
     ...(measured === null ? {} : { session: measured.session, takes: measured.takes }),
-    fits: fits.map(
-      ({ device, control, port, set, sources, heard, limits, fit, frequency_hz, target_db }) => ({
-        device,
-        control,
-        port,
-        set,
-        sources,
-        from_hz: limits.from_hz,
-        to_hz: limits.to_hz,
-        bands: fit.bands.map((band) => ({
-          frequency_hz: Number(band.frequency_hz.toFixed(3)),
-          gain_db: Number(band.gain_db.toFixed(3)),
-          q: Number(band.q.toFixed(3)),
-        })),
-        before_db: fit.before_db,
-        after_db: fit.after_db,
-        headroom_db: fit.headroom.boost_db,
-        cut_db: fit.headroom.cut_db,
-        seats: fit.seats.map(({ seat, before_db, after_db, nulls, level_db }, index) => ({
-          seat,
-          from: heard[index]?.from ?? 'prediction',
-          before_db,
-          after_db,
-          nulls_hz: nulls.map(({ frequency_hz: at_hz }) => Number(at_hz.toFixed(1))),
-          level_before_db: (heard[index]?.level_db ?? []).map((level) => Number(level.toFixed(2))),
-          level_after_db: Array.from(level_db, (level) => Number(level.toFixed(2))),
-        })),
-        frequency_hz: frequency_hz.map((f_hz) => Number(f_hz.toFixed(3))),
-        target_db: target_db.map((level) => Number(level.toFixed(2))),
-        warnings: fit.warnings,
-      }),
-    ),
+    fits: fits.map(({ device, control, port, set, sources, heard, limits, fit, ...rest }) => ({
+      device,
+      control,
+      port,
+      set,
+      sources,
+      from_hz: limits.from_hz,
+      to_hz: limits.to_hz,
+      bands: fit.bands.map((band) => ({
+        frequency_hz: Number(band.frequency_hz.toFixed(3)),
+        gain_db: Number(band.gain_db.toFixed(3)),
+        q: Number(band.q.toFixed(3)),
+      })),
+      before_db: fit.before_db,
+      after_db: fit.after_db,
+      headroom_db: fit.headroom.boost_db,
+      cut_db: fit.headroom.cut_db,
+      seats: fit.seats.map(({ seat, before_db, after_db, nulls, level_db }, index) => ({
+        seat,
+        from: heard[index]?.from ?? 'prediction',
+        before_db,
+        after_db,
+        nulls_hz: nulls.map(({ frequency_hz: at_hz }) => Number(at_hz.toFixed(1))),
+        level_before_db: (heard[index]?.level_db ?? []).map((level) => Number(level.toFixed(2))),
+        level_after_db: Array.from(level_db, (level) => Number(level.toFixed(2))),
+      })),
+      checked_seats: rest.checked.seats.map(({ seat, before_db, after_db }, index) => ({
+        seat,
+        from: rest.checked.heard[index]?.from ?? 'prediction',
+        before_db,
+        after_db,
+      })),
+      frequency_hz: rest.frequency_hz.map((f_hz) => Number(f_hz.toFixed(3))),
+      target_db: rest.target_db.map((level) => Number(level.toFixed(2))),
+      warnings: fit.warnings,
+    })),
   };
 }

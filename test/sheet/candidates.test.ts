@@ -10,7 +10,8 @@ import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import type { HostToPane, PaneToHost } from '../../server/protocol/pane.ts';
 import type { Found } from '../../server/protocol/search.ts';
-import { foundFits, foundMoves, foundPlaces } from '../../server/search/found.ts';
+import { foundMoves, foundPlaces } from '../../server/search/found.ts';
+import { foundFits } from '../../server/search/foundFits.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
@@ -30,7 +31,7 @@ beforeAll(async () => {
   const placement = allAtOnce(placeSubwoofers(setup, { subs: ['sub'], step_m: 0.3 }));
   found = {
     places: [foundPlaces(setup, 'sub', placement)],
-    fits: foundFits(setup, fitRoom(setup, { devices: ['sub'] })),
+    fits: foundFits(setup, { fits: fitRoom(setup, { devices: ['sub'] }), from: null }),
   };
 });
 afterEach(async () => {
@@ -78,7 +79,10 @@ test('a search is begun at the plan; what it finds is marked there and listed', 
   expect(await page.locator('.candidate').count()).toBe(0);
   await page.getByRole('button', { name: 'Find places for sub' }).click();
   expect(await host.said('search')).toEqual([{ kind: 'search', what: 'places', id: 'sub' }]);
-  expect(await page.getByRole('button', { name: /^Searching places/ }).isDisabled()).toBe(true);
+  // The same button now stops it; until then nothing else is searched for.
+  await page.getByRole('button', { name: /^Searching places for sub … Stop/ }).click();
+  expect(await host.said('stop')).toEqual([{ kind: 'stop' }]);
+  expect(await page.getByRole('button', { name: 'Fit EQ of sub' }).isDisabled()).toBe(true);
   await host.say(answer(found));
   await host.say({ kind: 'searched', why: null });
   const count = found.places[0]?.candidates.length ?? 0;
@@ -205,11 +209,17 @@ test('EQ: begun in the low end, before and after as curves and figures, tried on
   await host.say(answer(found));
   await host.say({ kind: 'searched', why: null });
   const fit = page.locator('.eq-fit');
-  expect(await fit.locator('.legend').textContent()).toBe('targetbeforeafter');
-  const [seat] = found.fits[0]?.seats ?? [];
-  expect(await fit.locator('tbody tr').first().textContent()).toBe(
-    `${seat?.seat}${seat?.before_db.toFixed(1)} dB RMS${seat?.after_db.toFixed(1)} dB RMS`,
+  expect(await fit.locator('.legend').first().textContent()).toMatch(
+    /^targetbeforeafter, computed/,
   );
+  const seats = found.fits[0]?.seats ?? [];
+  expect(await fit.locator('figure').count()).toBe(seats.length);
+  const cells = await fit.locator('tbody tr').first().locator('td').allTextContents();
+  expect(cells.slice(0, 3)).toEqual([
+    'predicted',
+    `${seats[0]?.before_db.toFixed(1)} dB RMS`,
+    `${seats[0]?.after_db.toFixed(1)} dB RMS`,
+  ]);
   await fit.getByRole('button', { name: /^Try on/ }).click();
   const asked = await answerTrial(host);
   expect(asked.edits).toEqual(found.fits[0]?.edits);

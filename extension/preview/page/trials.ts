@@ -66,11 +66,12 @@ export function useTrials(host: Host, view: PaneView): TriedOn {
       standing,
       searching,
       triedOn: tried?.trial ?? null,
-      search: (what, id) => {
-        setSearching({ what, id });
+      search: (wanted) => {
+        setSearching(wanted);
         setWhy(null);
-        host.say({ kind: 'search', what, id });
+        host.say({ kind: 'search', ...wanted });
       },
+      stop: () => host.say({ kind: 'stop' }),
       tryOn: (trial) => {
         count.current += 1;
         const { edits } = trial;

@@ -12,7 +12,14 @@ import { withField } from '../../../core/withField.ts';
 import type { Source } from '../../analysis.ts';
 import { applied, editsOf } from '../../edits.ts';
 import { today } from '../../node/clock.ts';
-import { fitEdits, fitFigures, fitLines, fitName, whyNoFit } from '../../words/fitWords.ts';
+import {
+  fitEdits,
+  fitFigures,
+  fitLines,
+  fitName,
+  NOT_ON_THE_WAY,
+  whyNoFit,
+} from '../../words/fitWords.ts';
 import { writeBack } from '../apply.ts';
 import { readRoom } from '../files.ts';
 import type { Io } from '../io.ts';
@@ -89,21 +96,19 @@ async function fitFile(
   const fits = fitRoom(setup, {
     ...(options.device ? { devices: options.device } : {}),
     ...(seats ? { seats } : {}),
-    ...(measured ? { given: measured.given } : {}),
+    ...(measured ? { given: measured.given, checked: measuredSeats(measured) ?? [] } : {}),
     ...(options.to === undefined ? {} : { to_hz: options.to }),
     boost_db: options.boost,
-  }).filter(({ heard }) => measured === null || heard.some(({ from }) => from === 'measurement'));
+  });
   io.tell(null);
   if (fits.length === 0)
-    throw new Misuse(`${path}: ${measured === null ? whyNoFit(setup) : NO_EQUALISER}`);
+    throw new Misuse(`${path}: ${measured === null ? whyNoFit(setup) : NOT_ON_THE_WAY}`);
   const write = options.apply && source.version !== null ? io.err : io.out;
   if (options.format === 'json')
     write(`${JSON.stringify(fitFigures(fits, setup, measured), null, 2)}\n`);
   else write(text(fits, measured, showFor(setup.room.habits), io));
   if (options.apply) await apply(path, fits, source, io);
 }
-
-const NO_EQUALISER = 'no equaliser lies on the way to a loudspeaker that these takes are of';
 
 /** null where a prediction is asked for. */
 function measuredOf(

@@ -3,14 +3,10 @@
 import type { VNode } from 'preact';
 import { useContext } from 'preact/hooks';
 import type { Setup } from '../../../core/setup.ts';
-import type { Show } from '../../../core/show.ts';
-import type { FoundFit } from '../../protocol/search.ts';
+import { FitView } from '../eq/fitView.tsx';
 import { LiveContext, type Trials } from '../live.ts';
-import { WideTable } from '../section.tsx';
-import { TableHead } from '../tableHead.tsx';
-import { TrialButtons } from '../trialButtons.tsx';
+import { SearchButton } from '../searchButton.tsx';
 import type { View } from '../view.ts';
-import { ResponseChart, rangeOf } from './responseChart.tsx';
 
 /** Nothing on paper: what is not decided is no part of the setup. */
 export function EqFits({ setup, show }: View): VNode | null {
@@ -25,9 +21,11 @@ export function EqFits({ setup, show }: View): VNode | null {
           <FitButton key={id} id={id} trials={trials} />
         ))}
       </p>
-      {trials.found.fits.map((fit) => (
-        <FitView key={fit.name} fit={fit} setup={setup} trials={trials} show={show} />
-      ))}
+      {trials.found.fits
+        .filter(({ from }) => from === null)
+        .map((fit) => (
+          <FitView key={fit.name} fit={fit} setup={setup} trials={trials} show={show} />
+        ))}
     </>
   );
 }
@@ -45,87 +43,13 @@ function equalisersOf({ signalPaths }: Setup): readonly string[] {
 }
 
 function FitButton({ id, trials }: { readonly id: string; readonly trials: Trials }): VNode {
-  const isFitting = trials.searching?.what === 'eq' && trials.searching.id === id;
-  const isKnown = trials.found.fits.some(({ device }) => device === id);
+  const isKnown = trials.found.fits.some(({ device, from }) => device === id && from === null);
   return (
-    <button
-      type="button"
-      class="act"
-      disabled={trials.searching !== null}
-      onClick={() => trials.search('eq', id)}
-    >
-      {isFitting ? `Fitting EQ of ${id} …` : `Fit EQ of ${id}${isKnown ? ' again' : ''}`}
-    </button>
-  );
-}
-
-interface FitViewProps {
-  readonly fit: FoundFit;
-  readonly setup: Setup;
-  readonly trials: Trials;
-  readonly show: Show;
-}
-
-function FitView({ fit, setup, trials, show }: FitViewProps): VNode {
-  const { name, bands, seats, remarks, edits } = fit;
-  const shown = seats.find(({ seat }) => seat === setup.referenceSeat) ?? seats[0];
-  const trial = { key: `eq ${name}`, title: `EQ of ${name}`, edits };
-  return (
-    <div class="eq-fit">
-      <h4>{name}</h4>
-      {shown === undefined ? null : <FitChart fit={fit} seat={shown} show={show} />}
-      <WideTable label={`EQ of ${name}, distance from the target`} isTight={true}>
-        <TableHead columns={['seat', 'before', 'after']} />
-        <tbody>
-          {seats.map(({ seat, before_db, after_db }) => (
-            <tr key={seat}>
-              <th scope="row">{seat}</th>
-              <td class="number">{`${before_db.toFixed(1)} dB RMS`}</td>
-              <td class="number">{`${after_db.toFixed(1)} dB RMS`}</td>
-            </tr>
-          ))}
-        </tbody>
-      </WideTable>
-      {bands.length === 0 ? (
-        <p>Nothing that a band would mend.</p>
-      ) : (
-        <>
-          <ul class="dial">
-            {bands.map((band) => (
-              <li key={band}>{band}</li>
-            ))}
-          </ul>
-          <TrialButtons trial={trial} trials={trials} />
-        </>
-      )}
-      <p class="note">
-        {`${remarks.join('; ')}. From a prediction: starting values until the room was measured.`}
-      </p>
-    </div>
-  );
-}
-
-function FitChart({
-  fit: { name, frequency_hz, target_db },
-  seat: { seat, before_db, after_db, beforeLevel_db, afterLevel_db },
-  show,
-}: {
-  readonly fit: FoundFit;
-  readonly seat: FoundFit['seats'][number];
-  readonly show: Show;
-}): VNode {
-  return (
-    <ResponseChart
-      label={`Predicted level over frequency at ${seat} without the EQ of ${name} and with it: ${before_db.toFixed(1)} dB from the target before, ${after_db.toFixed(1)} dB after`}
-      frequency_hz={frequency_hz}
-      curves={[
-        { entry: { class: 'curve curve-best', text: 'target' }, level_db: target_db },
-        { entry: { class: 'curve curve-practice', text: 'before' }, level_db: beforeLevel_db },
-        { entry: { class: 'curve curve-sum', text: 'after' }, level_db: afterLevel_db },
-      ]}
-      range={rangeOf(frequency_hz, [beforeLevel_db, afterLevel_db, target_db])}
-      schroeder_hz={null}
-      show={show}
+    <SearchButton
+      wanted={{ what: 'eq', id }}
+      begin={`Fit EQ of ${id}${isKnown ? ' again' : ''}`}
+      running={`Fitting EQ of ${id}`}
+      trials={trials}
     />
   );
 }

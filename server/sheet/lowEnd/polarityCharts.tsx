@@ -58,7 +58,7 @@ function PolarityChart({
         ]}
         range={rangeOf(field.frequency_hz, [asSet_db, turned_db])}
         schroeder_hz={field.schroeder_hz}
-        band={{ hz: overlap_hz, text: 'where subwoofer and mains share the work' }}
+        bands={[{ hz: overlap_hz, text: 'where subwoofer and mains share the work' }]}
         show={show}
       />
       <p>

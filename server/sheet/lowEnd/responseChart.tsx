@@ -10,6 +10,8 @@ import { Curves, fieldHeight_px, Plot, percent, type Tick } from '../chart/plot.
 import { DRAWN_HZ } from './curveGroups.ts';
 
 const HEIGHT_PX = 250;
+/** A piece of a shaded band, for the key. */
+const BLOCK = 'M-13 -5 H13 V5 H-13 Z';
 
 export interface LevelRange {
   readonly top_db: number;
@@ -20,6 +22,11 @@ export interface DrawnCurve {
   readonly entry: LegendEntry;
   /** null where nothing is known: the curve breaks off there. */
   readonly level_db: readonly (number | null)[];
+}
+
+export interface ShadedBand {
+  readonly hz: readonly [number, number];
+  readonly text: string;
 }
 
 interface ResponseChartProps {
@@ -34,8 +41,10 @@ interface ResponseChartProps {
   } | null;
   readonly range: LevelRange;
   readonly schroeder_hz: number | null;
-  /** A band to be shaded, with what it is. */
-  readonly band?: { readonly hz: readonly [number, number]; readonly text: string };
+  /** Bands to be shaded, each with what it is. */
+  readonly bands?: readonly ShadedBand[];
+  /** What all of them are, for the key. */
+  readonly shaded?: string;
   readonly show: Show;
   /** Left out for the low end alone. */
   readonly highest_hz?: number;
@@ -44,7 +53,16 @@ interface ResponseChartProps {
 }
 
 export function ResponseChart(props: ResponseChartProps): VNode {
-  const { label, frequency_hz, curves, envelope = null, range, schroeder_hz, band, show } = props;
+  const {
+    label,
+    frequency_hz,
+    curves,
+    envelope = null,
+    range,
+    schroeder_hz,
+    bands = [],
+    show,
+  } = props;
   const { highest_hz = DRAWN_HZ.to, unit = 'dB SPL' } = props;
   const to_hz = Math.min(highest_hz, frequency_hz.at(-1) ?? highest_hz);
   const view = { frequency_hz, range, to_hz };
@@ -56,7 +74,9 @@ export function ResponseChart(props: ResponseChartProps): VNode {
         across={{ title: 'Hz', ticks: frequencyTicks(DRAWN_HZ.from, to_hz) }}
         up={{ title: unit, ticks: levelTicks(range) }}
       >
-        {band === undefined ? null : <Band {...band} to_hz={to_hz} />}
+        {bands.map((band) => (
+          <Band key={band.hz[0]} {...band} to_hz={to_hz} />
+        ))}
         {schroeder_hz !== null && schroeder_hz < to_hz ? (
           <Statistics schroeder_hz={schroeder_hz} to_hz={to_hz} show={show} />
         ) : null}
@@ -72,6 +92,9 @@ export function ResponseChart(props: ResponseChartProps): VNode {
           entries={[
             ...(envelope === null ? [] : [envelope.entry]),
             ...curves.map(({ entry }) => entry),
+            ...(props.shaded === undefined
+              ? []
+              : [{ class: 'shared', text: props.shaded, mark: BLOCK }]),
           ]}
         />
       </figcaption>
@@ -144,11 +167,7 @@ function Band({
   hz: [from_hz, band_hz],
   text,
   to_hz,
-}: {
-  readonly hz: readonly [number, number];
-  readonly text: string;
-  readonly to_hz: number;
-}): VNode {
+}: ShadedBand & { readonly to_hz: number }): VNode {
   const scale = frequencyScale(DRAWN_HZ.from, to_hz);
   const [low, high] = [scale(from_hz), scale(band_hz)];
   return (

@@ -8,6 +8,7 @@ import type { View } from '../view.ts';
 import { plainName } from '../words.ts';
 import { AverageCharts } from './averageCharts.tsx';
 import { DecayBands } from './decayBands.tsx';
+import { EqFromTakes } from './eqFromTakes.tsx';
 import { RecipeTable } from './recipeTable.tsx';
 import { Refusals } from './refusals.tsx';
 import { TakeCharts } from './takeCharts.tsx';
@@ -52,6 +53,7 @@ function SessionPart({
       <Verdict verdict={verdicts.find((one) => one.session === session.session) ?? null} />
       <TakesTable {...view} session={session} />
       <TakeCharts {...view} session={session} />
+      <EqFromTakes {...view} session={session} />
       <DecayBands {...view} session={session} />
       <AverageCharts {...view} session={session} />
       <Refusals session={session} />

@@ -5,8 +5,9 @@ import { useContext } from 'preact/hooks';
 import type { Setup } from '../../../core/setup.ts';
 import type { Show } from '../../../core/show.ts';
 import type { Point } from '../../../schema/model/quantities.ts';
-import type { FoundPlaces, PlaceFigures } from '../../protocol/search.ts';
-import { LiveContext, type Searchable, type Trials } from '../live.ts';
+import type { FoundPlaces, PlaceFigures, Wanted } from '../../protocol/search.ts';
+import { LiveContext, type Trials } from '../live.ts';
+import { SearchButton } from '../searchButton.tsx';
 import { WideTable } from '../section.tsx';
 import { TableHead } from '../tableHead.tsx';
 import { TrialButtons } from '../trialButtons.tsx';
@@ -24,7 +25,7 @@ export function Candidates({ setup, show }: View): VNode | null {
       <h3>Better places</h3>
       <p class="searches">
         {searches.map((search) => (
-          <SearchButton key={search.name} {...search} trials={trials} />
+          <PlacesButton key={search.name} {...search} trials={trials} />
         ))}
       </p>
       {trials.found.places.map((of) => (
@@ -35,7 +36,7 @@ export function Candidates({ setup, show }: View): VNode | null {
 }
 
 interface Search {
-  readonly what: Exclude<Searchable, 'eq'>;
+  readonly what: Exclude<Wanted['what'], 'eq'>;
   readonly id: string;
   readonly name: string;
 }
@@ -57,20 +58,15 @@ function searchesIn({ room, referenceSeat }: Setup): readonly Search[] {
   ];
 }
 
-function SearchButton({ what, id, name, trials }: Search & { readonly trials: Trials }): VNode {
-  const isSearching = trials.searching?.what === what && trials.searching.id === id;
+function PlacesButton({ what, id, name, trials }: Search & { readonly trials: Trials }): VNode {
   const isKnown = trials.found.places.some((of) => of.name === name);
   return (
-    <button
-      type="button"
-      class="act"
-      disabled={trials.searching !== null}
-      onClick={() => trials.search(what, id)}
-    >
-      {isSearching
-        ? `Searching places for ${name} …`
-        : `Find places for ${name}${isKnown ? ' again' : ''}`}
-    </button>
+    <SearchButton
+      wanted={{ what, id }}
+      begin={`Find places for ${name}${isKnown ? ' again' : ''}`}
+      running={`Searching places for ${name}`}
+      trials={trials}
+    />
   );
 }
 

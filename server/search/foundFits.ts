@@ -1,0 +1,80 @@
+// Fits of equalisers as plain data for the pane: each seat before and after, what goes with it in words, and the edit that writes it.
+
+import type { CheckedSeat } from '../../core/equaliser/checkedSeats.ts';
+import type { FitBand, SeatFit } from '../../core/equaliser/fitTask.ts';
+import type { HeardResponse } from '../../core/equaliser/heard.ts';
+import type { RoomFit } from '../../core/equaliser/roomFit.ts';
+import { changedText } from '../../core/record/partWords.ts';
+import type { Setup } from '../../core/setup.ts';
+import { showFor } from '../../core/show.ts';
+import type { FoundFit, FoundFitSeat } from '../protocol/search.ts';
+import { bandTexts, fitEdits, fitName, fitSummary, remarksOfFit } from '../words/fitWords.ts';
+import type { DeviceFits } from './fits.ts';
+
+export function foundFits(setup: Setup, { fits, from }: DeviceFits): readonly FoundFit[] {
+  const show = showFor(setup.room.habits);
+  const stale = from === null ? [] : staleText(setup, from.session);
+  return fits.map((one) => ({
+    device: one.device,
+    name: fitName(one),
+    from,
+    summary: fitSummary(one, show),
+    bands: bandTexts(one.fit.bands),
+    isWritten: isWritten(setup, one),
+    seats: seatsOf(one),
+    frequency_hz: one.frequency_hz,
+    remarks: [...stale, ...remarksOfFit(one, show)],
+    edits: fitEdits([one]),
+  }));
+}
+
+function seatsOf({ heard, fit, target_db, checked }: RoomFit): readonly FoundFitSeat[] {
+  const toFound =
+    (own: readonly HeardResponse[], isFitted: boolean) =>
+    (seat: SeatFit & Partial<CheckedSeat>, index: number): FoundFitSeat => ({
+      seat: seat.seat,
+      isFitted,
+      from: own[index]?.from ?? 'prediction',
+      before_db: seat.before_db,
+      after_db: seat.after_db,
+      beforeLevel_db: own[index]?.level_db ?? [],
+      afterLevel_db: [...seat.level_db],
+      target_db: seat.target_db ?? target_db,
+      nulls_hz: seat.nulls.map(({ from_hz, to_hz }) => [from_hz, to_hz]),
+    });
+  return [
+    ...fit.seats.map(toFound(heard, true)),
+    ...checked.seats.map(toFound(checked.heard, false)),
+  ];
+}
+
+function isWritten({ room }: Setup, { path, fit: { bands } }: RoomFit): boolean {
+  const key = path.join('\n');
+  const value = room.settings
+    .flatMap(({ values }) => values)
+    .find((one) => one.path.join('\n') === key);
+  const has = value?.kind === 'eq' ? value.bands : [];
+  return (
+    0 < bands.length &&
+    has.length === bands.length &&
+    bands.every((band, i) => isNear(band, has[i] ?? NO_BAND))
+  );
+}
+
+const NO_BAND = { frequency_hz: null, gain_db: null, q: null };
+/** A device's steps are wider, and the file keeps three decimals. */
+const SAME_RATIO = 1e-3;
+
+function isNear(band: FitBand, has: { readonly [Key in keyof FitBand]: number | null }): boolean {
+  return (['frequency_hz', 'gain_db', 'q'] as const).every(
+    (key) => Math.abs(band[key] - (has[key] ?? Number.NaN)) <= SAME_RATIO * Math.abs(band[key]),
+  );
+}
+
+/** Whoever fits to takes of another set-up has to know it. */
+function staleText({ record }: Setup, session: string): readonly string[] {
+  const own = record?.sessions.find((one) => one.session === session);
+  return own?.tie === 'out_of_date'
+    ? [`${changedText(own.changed)} since these takes were made: measure again if it is heard here`]
+    : [];
+}
