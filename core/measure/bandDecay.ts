@@ -3,6 +3,7 @@
 import { bands, type FrequencyBand } from '../acoustics/thirdOctave.ts';
 import { bandFilter, energyReversed } from './bandFilter.ts';
 import { DECAY_RANGES, type DecayLine, decayCurve_db, decayLine } from './decay.ts';
+import { halved } from './halved.ts';
 import { kneeOf } from './knee.ts';
 
 /** Why a decay time is not given. */
@@ -51,10 +52,39 @@ export function bandDecays(
   bandsPerOctaveCount: 1 | 3,
   [from_hz, to_hz]: readonly [number, number],
 ): readonly BandDecay[] {
+  const rates = createRates(decay, sampleRate_hz);
   return bands(bandsPerOctaveCount, from_hz, to_hz).flatMap((band) => {
-    const filter = bandFilter(band, sampleRate_hz);
-    return filter === null ? [] : [bandDecay(band, energyReversed(filter, decay), sampleRate_hz)];
+    const { signal, rate_hz } = rates(band.upper_hz);
+    const filter = bandFilter(band, rate_hz);
+    return filter === null ? [] : [bandDecay(band, energyReversed(filter, signal), rate_hz)];
   });
+}
+
+/** A band may reach up to this share of the rate it is filtered at. */
+const HIGHEST_RATIO = 0.237;
+/** Lower rates would tell moments of a decay no finer than a third of a millisecond. */
+const LEAST_RATE_HZ = 2700;
+
+interface Rated {
+  readonly signal: Float64Array;
+  readonly rate_hz: number;
+}
+
+/** A signal at the lowest rate that is enough for a frequency, each rate made once. */
+function createRates(signal: Float64Array, sampleRate_hz: number): (upper_hz: number) => Rated {
+  const made: Rated[] = [{ signal, rate_hz: sampleRate_hz }];
+  const at = (index: number): Rated => {
+    const known = made[index];
+    if (known !== undefined) return known;
+    const { signal: above, rate_hz } = at(index - 1);
+    const next = { signal: halved(above), rate_hz: rate_hz / 2 };
+    made[index] = next;
+    return next;
+  };
+  return (upper_hz) => {
+    const least_hz = Math.max(LEAST_RATE_HZ, upper_hz / HIGHEST_RATIO);
+    return at(Math.max(0, Math.floor(Math.log2(sampleRate_hz / least_hz))));
+  };
 }
 
 function bandDecay(band: FrequencyBand, energy: Float64Array, sampleRate_hz: number): BandDecay {

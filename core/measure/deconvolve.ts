@@ -14,7 +14,7 @@ const FLOOR_RATIO = 1e-8;
  *
  * @param recording what was recorded, from the moment at which playing began (or near it)
  * @param played what was played, in the same sample rate
- * @param atLeastCount length of the answer, which is circular: what does not fit in comes in again at the other end
+ * @param atLeastCount length of the answer, which is circular: what does not fit in comes in again at the other end, of the recording too
  * @param band where given, nothing outside it is kept: there the division holds noise only
  */
 export function deconvolved(
@@ -23,7 +23,7 @@ export function deconvolved(
   atLeastCount: number,
   band?: { readonly from_hz: number; readonly to_hz: number; readonly sampleRate_hz: number },
 ): Float64Array {
-  const fourier = createFourier(Math.max(atLeastCount, recording.length, played.length));
+  const fourier = createFourier(Math.max(atLeastCount, played.length));
   const x = fourier.spectrumOf(played);
   const y = fourier.spectrumOf(recording);
   let most = 0;
@@ -46,7 +46,8 @@ export function deconvolved(
     y[i] = (yRe * xRe + yIm * xIm) / power;
     y[i + 1] = (yIm * xRe - yRe * xIm) / power;
   }
-  return fourier.signalOf(y);
+  // A spectrum of a long sweep is large: the memory of one that is done with is used again.
+  return fourier.signalOf(y, x);
 }
 
 /**

@@ -20,7 +20,8 @@ export function delayBetween_s(
   sampleRate_hz: number,
   circular: boolean,
 ): number {
-  return alignment(early, late, sampleRate_hz, circular).delay_s;
+  const circle = circular ? Math.max(early.length, late.length) : null;
+  return alignment(early, late, sampleRate_hz, circle).delay_s;
 }
 
 export interface Alignment {
@@ -30,16 +31,18 @@ export interface Alignment {
   readonly likeness_ratio: number;
 }
 
-/** Delay of `late` against `early`, and how far the one then is the other. */
+/**
+ * Delay of `late` against `early`, and how far the one then is the other.
+ *
+ * @param circleCount length of the circle that both are laid on, a power of two that holds `early`; null for signals that end
+ */
 export function alignment(
   early: Float64Array,
   late: Float64Array,
   sampleRate_hz: number,
-  circular: boolean,
+  circleCount: number | null,
 ): Alignment {
-  const fourier = createFourier(
-    circular ? Math.max(early.length, late.length) : early.length + late.length,
-  );
+  const fourier = createFourier(circleCount ?? early.length + late.length);
   const x = fourier.spectrumOf(early);
   const c = fourier.spectrumOf(late);
   for (let i = 0; i < c.length; i += 2) {

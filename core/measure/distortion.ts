@@ -1,7 +1,8 @@
 // Harmonic distortion from the recording of an exponential sweep: each harmonic's response stands before the linear one.
 
+import { fade } from './fade.ts';
 import { createFourier } from './fourier.ts';
-import { bandPowers } from './smoothing.ts';
+import { type BandPowers, bandPowersOf } from './smoothing.ts';
 import { harmonicLead_s, type SweepDesign } from './sweep.ts';
 
 export interface HarmonicLevels {
@@ -45,17 +46,17 @@ export function distortion(
   const part = (startIndex: number): Float64Array => gated(impulse, startIndex, length);
   const fourier = createFourier(Math.max(length, sampleRate_hz));
   const binWidth_hz = sampleRate_hz / fourier.count;
-  const powers = (signal: Float64Array, at: Float64Array): Float64Array =>
-    bandPowers(fourier.spectrumOf(signal), binWidth_hz, at, SMOOTHING);
+  const powersOf = (startIndex: number): BandPowers =>
+    bandPowersOf(fourier.spectrumOf(part(startIndex)), binWidth_hz);
   const before = Math.round(length * 0.2);
   const lowest_hz = (LEAST_PERIODS * sampleRate_hz) / length;
-  const linear = powers(part(arrivalIndex - before), frequencies_hz);
+  const linear = powersOf(arrivalIndex - before)(frequencies_hz, SMOOTHING);
+  // Halfway to the harmonic before it there is noise only.
+  const quiet = powersOf(Math.round(arrivalIndex - (lead(7) + lead(8)) / 2) - before);
   const harmonics = ORDERS.map((order): HarmonicLevels => {
     const at = frequencies_hz.map((f) => f * order);
-    const sound = powers(part(Math.round(arrivalIndex - lead(order)) - before), at);
-    // Halfway to the harmonic before it there is noise only.
-    const quietIndex = Math.round(arrivalIndex - (lead(7) + lead(8)) / 2) - before;
-    const noise = powers(part(quietIndex), at);
+    const sound = powersOf(Math.round(arrivalIndex - lead(order)) - before)(at, SMOOTHING);
+    const noise = quiet(at, SMOOTHING);
     return {
       order,
       levels_db: frequencies_hz.map((f, i) =>
@@ -83,11 +84,12 @@ export function distortion(
 
 /** Part of a circular signal under a window with soft ends. */
 function gated(signal: Float64Array, startIndex: number, length: number): Float64Array {
+  const first = ((startIndex % signal.length) + signal.length) % signal.length;
+  const part = new Float64Array(length);
+  part.set(signal.subarray(first, first + length));
+  const left = length - (signal.length - first);
+  if (0 < left) part.set(signal.subarray(0, left), length - left);
   const edge = Math.max(1, Math.floor(length * 0.1));
-  return Float64Array.from({ length }, (_, i) => {
-    const from = Math.min(i, length - 1 - i);
-    const gain = edge <= from ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * from) / edge);
-    const at = (((startIndex + i) % signal.length) + signal.length) % signal.length;
-    return (signal[at] as number) * gain;
-  });
+  fade(part, edge, edge);
+  return part;
 }

@@ -7,10 +7,10 @@ import { complexTransform } from './complexTransform.ts';
 export interface Fourier {
   /** Length of the signals, a power of two. */
   readonly count: number;
-  /** Spectrum of a signal; a shorter one is filled up with zeros, of a longer one the start is taken. */
+  /** Spectrum of a signal; a shorter one is filled up with zeros, of a longer one what hangs over is added to its start. */
   readonly spectrumOf: (signal: Float64Array) => Float64Array;
-  /** The signal of a spectrum; the inverse of `spectrumOf`. */
-  readonly signalOf: (spectrum: Float64Array) => Float64Array;
+  /** The signal of a spectrum; the inverse of `spectrumOf`. Written over the first `count` numbers of `into` where that is given. */
+  readonly signalOf: (spectrum: Float64Array, into?: Float64Array) => Float64Array;
 }
 
 /**
@@ -27,21 +27,29 @@ export function createFourier(atLeastCount: number): Fourier {
   return {
     count,
     spectrumOf: (signal) => {
-      const data = packed;
-      data.set(signal.length <= count ? signal : signal.subarray(0, count));
-      if (signal.length < count) data.fill(0, signal.length);
+      fillFolded(packed, signal);
       const out = new Float64Array(count + 2);
-      library.transform(out.subarray(0, count), data);
+      library.transform(out.subarray(0, count), packed);
       separate(out, half, turns);
       return out;
     },
-    signalOf: (spectrum) => {
+    signalOf: (spectrum, into) => {
       join(packed, spectrum, half, turns);
-      const signal = new Float64Array(count);
+      const signal = into?.subarray(0, count) ?? new Float64Array(count);
       library.inverseTransform(signal, packed);
       return signal;
     },
   };
+}
+
+/** On a circle that holds a sweep and its response, what comes after the circle's end belongs to its start. */
+function fillFolded(circle: Float64Array, signal: Float64Array): void {
+  const { length } = circle;
+  circle.set(signal.length <= length ? signal : signal.subarray(0, length));
+  if (signal.length < length) circle.fill(0, signal.length);
+  for (let from = length; from < signal.length; from += length)
+    for (let i = 0; i < length && from + i < signal.length; i++)
+      circle[i] = (circle[i] as number) + (signal[from + i] as number);
 }
 
 /** The next power of two that is not less than a count, at least 4. */

@@ -6,7 +6,7 @@ import { alignment } from './delayBetween.ts';
 import { type Distortion, distortion } from './distortion.ts';
 import { powerOfTwoFrom } from './fourier.ts';
 import { rms_dbfs } from './level.ts';
-import { harmonicLead_s, leadCount, type SweepDesign, sweep, sweepCount } from './sweep.ts';
+import { harmonicLead_s, leadAndSweep, leadCount, type SweepDesign } from './sweep.ts';
 import type { Impulse } from './take.ts';
 
 export interface RecordedSweep {
@@ -81,7 +81,7 @@ export function recordedSweep(
 }
 
 /**
- * The response, circular. Where the recording is longer than the sweep, what hangs over is added to its start: of a circle that holds the
+ * The response, circular. Where the recording is longer than the circle, what hangs over is added to its start: of a circle that holds the
  * sweep and the response this changes nothing, and it may be half as large.
  */
 function responseOf(
@@ -97,19 +97,11 @@ function responseOf(
   const late = Math.max(0, recording.length - signal.length);
   const folded = powerOfTwoFrom(Math.max(signal.length, early + late + room));
   const count = Math.min(whole, folded);
-  return deconvolved(foldedTo(recording, count), signal, count, design);
+  return deconvolved(recording, signal, count, design);
 }
 
 /** The harmonics that are told, and the noise before them, come before the response: up to this one's place. */
 const FIRST_HARMONIC_OUT = 9;
-
-function foldedTo(signal: Float64Array, count: number): Float64Array {
-  if (signal.length <= count) return signal;
-  const folded = signal.slice(0, count);
-  for (let i = count; i < signal.length; i++)
-    folded[i % count] = (folded[i % count] as number) + (signal[i] as number);
-  return folded;
-}
 
 /** null where the wire carried something else, or nothing: a delay against noise would be taken for a timing. */
 function wireDelay_s(
@@ -119,15 +111,8 @@ function wireDelay_s(
 ): number | null {
   // On a circle that holds the sweep; half a second early or late is more than any interface is.
   const count = powerOfTwoFrom(Math.max(signal.length, sampleRate_hz));
-  const { delay_s, likeness_ratio } = alignment(signal, foldedTo(wire, count), sampleRate_hz, true);
+  const { delay_s, likeness_ratio } = alignment(signal, wire, sampleRate_hz, count);
   return likeness_ratio < LEAST_LIKENESS ? null : delay_s;
-}
-
-function leadAndSweep(design: SweepDesign): Float64Array {
-  const lead = leadCount(design);
-  const signal = new Float64Array(lead + sweepCount(design));
-  signal.set(sweep(design), lead);
-  return signal;
 }
 
 /** Harmonics can be told apart only where the law of the sweep is known. */

@@ -2,7 +2,7 @@
 //
 // The band is cut out of the spectrum and moved down to zero, which keeps each damping and leaves few samples to fit.
 
-import { EigenvalueDecomposition, Matrix, SingularValueDecomposition, solve } from 'ml-matrix';
+import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { decayTime_s } from '../acoustics/modalDecay.ts';
 import type { FrequencyBand } from '../acoustics/thirdOctave.ts';
 import { createFourier, powerOfTwoFrom } from './fourier.ts';
@@ -125,16 +125,19 @@ function polesOf(samples: Float64Array): readonly Pole[] {
   const hankel = Matrix.zeros(rows, pencil + 1);
   for (let i = 0; i < rows; i++)
     for (let j = 0; j <= pencil; j++) hankel.set(i, j, samples[i + j] as number);
-  const decomposed = new SingularValueDecomposition(hankel, { autoTranspose: true });
-  const sizes = decomposed.diagonal;
-  const least = (sizes[0] ?? 0) * NOISE_RATIO;
+  // Right singular vectors by the smaller symmetric matrix: what lies below 1 % is not looked at, so squares do no harm.
+  const decomposed = new EigenvalueDecomposition(hankel.transpose().mmul(hankel), {
+    assumeSymmetric: true,
+  });
+  const squares = decomposed.realEigenvalues;
+  const least = (squares.at(-1) ?? 0) * NOISE_RATIO ** 2;
   const order = Math.min(
-    sizes.filter((size) => least < size).length,
+    squares.filter((square) => least < square).length,
     2 * MOST_RESONANCES,
     pencil - 1,
   );
   if (order === 0) return [];
-  const right = decomposed.rightSingularVectors.subMatrix(0, pencil, 0, order - 1);
+  const right = decomposed.eigenvectorMatrix.subMatrix(0, pencil, pencil + 1 - order, pencil);
   const upper = right.subMatrix(0, pencil - 1, 0, order - 1);
   const lower = right.subMatrix(1, pencil, 0, order - 1);
   const values = new EigenvalueDecomposition(solve(upper, lower, true));

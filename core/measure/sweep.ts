@@ -30,10 +30,23 @@ const RENEW = 64;
  * @source Farina, AES 108th Convention (2000), preprint 5093, Eq. (6)
  */
 export function sweep(design: SweepDesign): Float64Array {
+  const signal = new Float64Array(sweepCount(design));
+  writeSweep(signal, design);
+  return signal;
+}
+
+/** One sweep with the silence before it. */
+export function leadAndSweep(design: SweepDesign): Float64Array {
+  const lead = leadCount(design);
+  const signal = new Float64Array(lead + sweepCount(design));
+  writeSweep(signal.subarray(lead), design);
+  return signal;
+}
+
+function writeSweep(signal: Float64Array, design: SweepDesign): void {
   const { sampleRate_hz, from_hz, level_dbfs } = design;
   const L = risePerE_s(design);
   const A = sineAmplitude_ratio(level_dbfs);
-  const signal = new Float64Array(sweepCount(design));
   const turns = 2 * Math.PI * from_hz * L;
   const step = Math.exp(1 / sampleRate_hz / L);
   let grown = 1;
@@ -44,7 +57,6 @@ export function sweep(design: SweepDesign): Float64Array {
     grown *= step;
   }
   fadeEnds(signal, design);
-  return signal;
 }
 
 /**
