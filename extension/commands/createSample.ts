@@ -16,12 +16,13 @@ export async function createSample(extensionUri: vscode.Uri): Promise<void> {
     })) ?? [];
   if (!parent) return;
   const target = await freeFolder(parent);
-  const files = await sampleFiles(extensionUri);
-  for (const [name, text] of Object.entries(files)) {
-    const file = vscode.Uri.joinPath(target, name);
-    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(text));
-  }
-  const room = Object.keys(files).find((name) => name.endsWith('heron.room.yaml'));
+  const { texts, sounds } = await sample(extensionUri);
+  const write = async (name: string, bytes: Uint8Array) =>
+    await vscode.workspace.fs.writeFile(vscode.Uri.joinPath(target, name), bytes);
+  for (const [name, base64] of Object.entries(sounds)) await write(name, bytesOf(base64));
+  for (const [name, text] of Object.entries(texts))
+    await write(name, new TextEncoder().encode(text));
+  const room = Object.keys(texts).find((name) => name.endsWith('heron.room.yaml'));
   if (room) await vscode.window.showTextDocument(vscode.Uri.joinPath(target, room));
   if (vscode.workspace.getWorkspaceFolder(target)) return;
   const open = vscode.l10n.t('Open the Folder');
@@ -32,9 +33,19 @@ export async function createSample(extensionUri: vscode.Uri): Promise<void> {
   if (chosen) await vscode.commands.executeCommand('vscode.openFolder', target);
 }
 
-async function sampleFiles(extensionUri: vscode.Uri): Promise<Readonly<Record<string, string>>> {
+/** Files by their names; sounds in base64. */
+interface Sample {
+  readonly texts: Readonly<Record<string, string>>;
+  readonly sounds: Readonly<Record<string, string>>;
+}
+
+async function sample(extensionUri: vscode.Uri): Promise<Sample> {
   const file = vscode.Uri.joinPath(extensionUri, 'dist', 'sample.json');
   return JSON.parse(new TextDecoder().decode(await vscode.workspace.fs.readFile(file)));
+}
+
+function bytesOf(base64: string): Uint8Array {
+  return Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0));
 }
 
 /** Nothing of the user's is ever written over. */

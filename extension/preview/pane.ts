@@ -109,7 +109,7 @@ export class SheetPane {
 
   #place: readonly string[] | null = null;
   #sayPlace(): void {
-    if (this.#place) this.#say({ kind: 'highlight', path: this.#place });
+    if (this.#place) this.#say({ kind: 'jump', path: this.#place });
     this.#place = null;
   }
 

@@ -41,6 +41,8 @@ export type HostToPane =
   | { readonly kind: 'setup'; readonly answer: SetupAnswer; readonly label: string }
   /** The cursor moved to this place; null where it stands on nothing. Scrolls it into view. */
   | { readonly kind: 'highlight'; readonly path: Path | null }
+  /** Someone asked for the drawing of this place: it is brought into view, as soon as it is drawn. */
+  | { readonly kind: 'jump'; readonly path: Path }
   /** A newer text is being worked out and it takes a while: what is drawn is kept and marked as not the latest. */
   | { readonly kind: 'busy'; readonly label: string }
   /** There is nothing to draw: no room file is open, or the server is gone. `why` is told to the user. */

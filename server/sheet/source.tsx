@@ -10,6 +10,11 @@ export function placeOf(path: Path): { readonly 'data-path': string } {
   return { 'data-path': JSON.stringify(path) };
 }
 
+/** Where a jump to this place leads, of all that shows it. */
+export function drawingOf(path: Path): { readonly 'data-drawing': string } {
+  return { 'data-drawing': JSON.stringify(path) };
+}
+
 /** As `placeOf`, for drawings: in the pane the keyboard reaches it too. */
 export function useReachable(path: Path, label: string): Readonly<Record<string, string | number>> {
   const { live } = useContext(LiveContext);

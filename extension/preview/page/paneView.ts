@@ -63,6 +63,7 @@ export function heard(view: PaneView, message: HostToPane): PaneView {
     case 'refused':
       return { ...view, told: view.told + 1, remark: `Not changed: ${message.why}` };
     case 'highlight':
+    case 'jump':
     case 'searched':
     case 'tried':
     case 'answered':

@@ -10,7 +10,7 @@ import type { TakeComparison } from '../../../core/measured/verification.ts';
 import { ENVELOPE } from '../lowEnd/channelCharts.tsx';
 import { ResponseChart, rangeOf } from '../lowEnd/responseChart.tsx';
 import { Fold } from '../section.tsx';
-import { placeOf, ToSource } from '../source.tsx';
+import { drawingOf, placeOf, ToSource } from '../source.tsx';
 import type { View } from '../view.ts';
 import { typeset } from '../words.ts';
 import { microphoneText } from './takesTable.tsx';
@@ -71,7 +71,7 @@ function TakeChart({
     </h4>
   );
   return (
-    <div>
+    <div {...drawingOf(take.path)}>
       {title}
       {compared === null ? (
         <ResponseAlone name={take.take} response={response} take={take} show={show} />

@@ -4,7 +4,7 @@ import type { VNode } from 'preact';
 import type { MeasuredSession, MeasuredTake } from '../../../core/measured/measuredFigures.ts';
 import type { Show } from '../../../core/show.ts';
 import { WideTable } from '../section.tsx';
-import { placeOf, ToSource } from '../source.tsx';
+import { drawingOf, placeOf, ToSource } from '../source.tsx';
 import { TableHead } from '../tableHead.tsx';
 import type { View } from '../view.ts';
 import { listed, MISSING, shown, typeset } from '../words.ts';
@@ -55,7 +55,7 @@ function TakeRow({
   );
   if (take.kind === null)
     return (
-      <tr {...placeOf(take.path)}>
+      <tr {...placeOf(take.path)} {...(take.isPending === true ? {} : drawingOf(take.path))}>
         {name}
         <td colspan={6}>{take.isPending === true ? 'being read …' : unreadText(take)}</td>
       </tr>
