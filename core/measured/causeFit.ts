@@ -1,15 +1,17 @@
-// Fits hypotheses to the takes and weighs them: misfit, plus what each free figure and each choice among alternatives costs.
+// Fits causes to the takes and weighs them: misfit, plus what each free figure and each choice among alternatives costs.
 //
 // The criterion is −2 ln of the evidence in Laplace's approximation: misfit + Σ 2 ln(range / (√2π · error of the figure)) + 2 ln(number
-// of alternatives of its kind). So a hypothesis with a free figure must explain more than one that leaves nothing to choose.
-// Source: MacKay, Information Theory, Inference, and Learning Algorithms (2003), chapter 28, "Occam factor".
+// of alternatives of its kind). So a cause with a free figure must explain more than one that leaves nothing to choose. Of several
+// causes at once what they cost adds up. Errors are told each with the others held: where figures go together that counts them too dear,
+// never too cheap. Source: MacKay, Information Theory, Inference, and Learning Algorithms (2003), chapter 28, "Occam factor".
 
 import type { Hypothesis, Parameter } from './causeHypothesis.ts';
 import { type Misfit, misfitOf, type Residuals, residualsOf } from './misfit.ts';
 import { improve, least } from './patternSearch.ts';
 import type { SessionPlan } from './plan.ts';
 import type { TakeData } from './sessionData.ts';
-import type { Variant } from './variant.ts';
+import { AS_STATED, type Variant } from './variant.ts';
+import { together } from './variantTogether.ts';
 
 export interface SessionEvidence {
   readonly plan: SessionPlan;
@@ -18,14 +20,28 @@ export interface SessionEvidence {
   readonly places: readonly number[];
 }
 
-export interface FittedHypothesis {
+/** The takes of one session, or of several of one set-up: each with its own air, gain and clock. */
+export type Evidence = readonly SessionEvidence[];
+
+export interface FittedCause {
   readonly hypothesis: Hypothesis;
   readonly values: readonly number[];
   /** Error of each figure, one deviation. */
   readonly errors: readonly number[];
+  /** How many of its kind could have been chosen. */
+  readonly alternatives: number;
+}
+
+/** One cause or several at once. */
+export interface Explanation {
+  readonly causes: readonly FittedCause[];
+  readonly variant: Variant;
   readonly misfit: Misfit;
-  /** What choosing it costs before it explains anything. */
-  readonly cost: number;
+}
+
+export interface Assessed {
+  readonly residuals: Residuals;
+  readonly misfit: Misfit;
 }
 
 export function assess({ plan, data, places }: SessionEvidence, variant: Variant): Assessed {
@@ -38,12 +54,60 @@ export function assess({ plan, data, places }: SessionEvidence, variant: Variant
   return { residuals, misfit: misfitOf(data, residuals) };
 }
 
-export interface Assessed {
-  readonly residuals: Residuals;
-  readonly misfit: Misfit;
+/** Of all sessions. */
+export function misfitWith(evidence: Evidence, variant: Variant): Misfit {
+  return evidence
+    .map((one) => assess(one, variant).misfit)
+    .reduce((sum, one) => ({
+      sharp: sum.sharp + one.sharp,
+      sharpCount: sum.sharpCount + one.sharpCount,
+      bands: sum.bands + one.bands,
+      bandCount: sum.bandCount + one.bandCount,
+    }));
 }
 
-function sharpMisfit({ plan, data, places }: SessionEvidence, variant: Variant): number {
+/** Of takes in which one of these loudspeakers was heard; of all takes where null. */
+export function misfitIn(
+  evidence: Evidence,
+  { variant }: Explanation,
+  sources: readonly string[] | null,
+): number {
+  return evidence.reduce((sum, { plan, data, places }) => {
+    const { residuals } = assess({ plan, data, places }, variant);
+    const isIn = ({ planned: { drives } }: TakeData) =>
+      sources === null || drives.some(({ drive }) => sources.includes(drive.source.id));
+    const takes = residuals.takes.filter((_, i) => data[i] !== undefined && isIn(data[i]));
+    const misfit = misfitOf(data.filter(isIn), { ...residuals, takes });
+    return sum + total(misfit, misfit);
+  }, 0);
+}
+
+export function asStated(evidence: Evidence): Explanation {
+  return { causes: [], variant: AS_STATED, misfit: misfitWith(evidence, AS_STATED) };
+}
+
+/** What choosing its causes and their figures costs before they explain anything. */
+export function costOf({ causes }: Explanation): number {
+  return causes.reduce(
+    (sum, { hypothesis: { parameters }, errors, alternatives }) =>
+      sum + occam(parameters, errors) + 2 * Math.log(alternatives),
+    0,
+  );
+}
+
+function occam(parameters: readonly Parameter[], errors: readonly number[]): number {
+  return parameters.reduce(
+    (sum, { from, to }, i) =>
+      sum + Math.max(0, 2 * Math.log((to - from) / (Math.sqrt(2 * Math.PI) * (errors[i] ?? 1)))),
+    0,
+  );
+}
+
+function sharpMisfit(evidence: Evidence, variant: Variant): number {
+  return evidence.reduce((sum, one) => sum + sharpOfSession(one, variant), 0);
+}
+
+function sharpOfSession({ plan, data, places }: SessionEvidence, variant: Variant): number {
   const predictions = plan.predictSharp(variant);
   const bare = data.map((one) => ({ ...one, bands: [], phases: [] }));
   const residuals = residualsOf(
@@ -67,26 +131,38 @@ export function total({ sharp, bands, bandCount }: Misfit, before: Misfit, scale
 /** What sharp figures alone leave may be so much worse than the best before a hypothesis is not looked at further. */
 const HOPELESS = 25;
 
+/** What a cause is tried against. */
+export interface Trial {
+  readonly evidence: Evidence;
+  /** As the file has it. */
+  readonly before: Misfit;
+  /** The least total so far: what cannot come near it is given up early. */
+  readonly best: number;
+  /** How many of its kind could have been chosen. */
+  readonly alternatives: number;
+  /** What must be gained on the base at least: what gains less is given up. */
+  readonly gain: number;
+}
+
 /**
- * Fits one hypothesis.
+ * Fits one more cause on top of what is taken to be so already, whose figures are held.
  *
- * @param before the misfit as stated
- * @param best the least total so far: what cannot come near it is given up early
- * @returns null where it was given up
+ * @returns null where it was given up, or cannot be so besides
  */
-export function fitHypothesis(
-  evidence: SessionEvidence,
+export function fitCause(
+  { evidence, before, best, alternatives, gain }: Trial,
+  base: Explanation,
   hypothesis: Hypothesis,
-  before: Misfit,
-  best: number,
-  alternatives: number,
-): FittedHypothesis | null {
-  const { parameters, variant } = hypothesis;
+): Explanation | null {
+  const { parameters } = hypothesis;
+  const starts = product(parameters);
+  if (together(base.variant, hypothesis.variant(starts[0] ?? [])) === null) return null;
+  const variant = (values: readonly number[]) =>
+    together(base.variant, hypothesis.variant(values)) ?? base.variant;
   const sharpOf = (values: readonly number[]) => sharpMisfit(evidence, variant(values));
   const wholeOf = (values: readonly number[]) =>
-    total(assess(evidence, variant(values)).misfit, before);
-  const starts = product(parameters);
-  const hasSharp = 0 < sharpMisfit(evidence, {}) + before.sharp;
+    total(misfitWith(evidence, variant(values)), before);
+  const hasSharp = 0 < sharpMisfit(evidence, base.variant) + before.sharp;
   const cheap = starts.map((values) => ({ values, sharp: hasSharp ? sharpOf(values) : 0 }));
   const refined = hasSharp
     ? improve(sharpOf, least(cheap, ({ sharp }) => sharp).values, parameters)
@@ -100,21 +176,81 @@ export function fitHypothesis(
     coarse.map((values) => ({ values, misfit: wholeOf(values) })),
     ({ misfit }) => misfit,
   );
-  if (best + HOPELESS < start.misfit) return null;
+  if (best + HOPELESS < start.misfit || total(base.misfit, before) - gain < start.misfit)
+    return null;
   const found = parameters.length === 0 ? start : improve(wholeOf, start.values, parameters);
-  const errors = parameters.map((parameter, i) => errorOf(wholeOf, found.values, i, parameter));
-  const occam = parameters.reduce(
-    (sum, { from, to }, i) =>
-      sum + Math.max(0, 2 * Math.log((to - from) / (Math.sqrt(2 * Math.PI) * (errors[i] ?? 1)))),
-    0,
-  );
   return {
-    hypothesis,
-    values: found.values,
-    errors,
-    misfit: assess(evidence, variant(found.values)).misfit,
-    cost: occam + 2 * Math.log(alternatives),
+    causes: [
+      ...base.causes,
+      {
+        hypothesis,
+        values: found.values,
+        errors: errorsOf(hypothesis, found.values, wholeOf),
+        alternatives,
+      },
+    ],
+    variant: variant(found.values),
+    misfit: misfitWith(evidence, variant(found.values)),
   };
+}
+
+/** All figures of several causes once more, together. */
+export function refit(evidence: Evidence, before: Misfit, given: Explanation): Explanation {
+  const { causes } = given;
+  const parameters = causes.flatMap(({ hypothesis }) => hypothesis.parameters);
+  const own = (values: readonly number[]) => causes.map((_, i) => shareOf(causes, values, i));
+  const wholeOf = (values: readonly number[]) =>
+    total(misfitWith(evidence, variantOf(causes, own(values))), before);
+  const start = causes.flatMap(({ values }) => values);
+  const { values } =
+    parameters.length === 0 ? { values: start } : improve(wholeOf, start, parameters);
+  const found = own(values);
+  const variant = variantOf(causes, found);
+  return {
+    causes: causes.map(({ hypothesis, alternatives }, i) => {
+      const mine = found[i] ?? [];
+      const withMine = (tried: readonly number[]) =>
+        wholeOf(found.flatMap((one, j) => (i === j ? tried : one)));
+      return {
+        hypothesis,
+        values: mine,
+        errors: errorsOf(hypothesis, mine, withMine),
+        alternatives,
+      };
+    }),
+    variant,
+    misfit: misfitWith(evidence, variant),
+  };
+}
+
+/** Of the figures of all causes in a row those of one. */
+function shareOf(
+  causes: readonly FittedCause[],
+  values: readonly number[],
+  index: number,
+): readonly number[] {
+  const count = (of: readonly FittedCause[]) =>
+    of.reduce((sum, { hypothesis: { parameters } }) => sum + parameters.length, 0);
+  return values.slice(count(causes.slice(0, index)), count(causes.slice(0, index + 1)));
+}
+
+/** What several causes make of the room; they are known to go together. */
+function variantOf(
+  causes: readonly FittedCause[],
+  values: readonly (readonly number[])[],
+): Variant {
+  return causes.reduce<Variant>(
+    (all, { hypothesis }, i) => together(all, hypothesis.variant(values[i] ?? [])) ?? all,
+    AS_STATED,
+  );
+}
+
+function errorsOf(
+  { parameters }: Hypothesis,
+  values: readonly number[],
+  misfitAt: (values: readonly number[]) => number,
+): readonly number[] {
+  return parameters.map((parameter, i) => errorOf(misfitAt, values, i, parameter));
 }
 
 /** Starts whose sharp figures are worse than the best ones by no more than this may still win by the bass. */

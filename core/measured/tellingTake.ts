@@ -4,7 +4,7 @@ import type { MeasuringTake } from '../../schema/model/sessions.ts';
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import { placedSeats } from '../parts/referenceSeat.ts';
 import type { Setup } from '../setup.ts';
-import type { SessionEvidence } from './causeFit.ts';
+import type { Evidence } from './causeFit.ts';
 import { type Prediction, sessionPlan } from './plan.ts';
 import { arrivalError_s, BAND_DB, MID_DB } from './takeErrors.ts';
 import type { Variant } from './variant.ts';
@@ -18,13 +18,15 @@ const GRID = { from_hz: 25, to_hz: 160, perOctave: 9 } as const;
 /** @param sources loudspeakers that are in question; null for all that were heard */
 export function tellingTake(
   setup: Setup,
-  { plan, data }: SessionEvidence,
+  evidence: Evidence,
   one: Variant,
   other: Variant,
   sources: readonly string[] | null,
 ): string {
-  const heard = plan.takes
-    .filter(({ take }) => data.some(({ planned }) => planned.take.id === take.id))
+  const plan = evidence[0]?.plan;
+  if (plan === undefined) return NONE_TELLS;
+  const heard = evidence
+    .flatMap(({ data }) => data.map(({ planned }) => planned))
     .filter(
       ({ drives }) =>
         sources === null || drives.some(({ drive }) => sources.includes(drive.source.id)),
@@ -48,10 +50,12 @@ export function tellingTake(
     }))
     .toSorted((x, y) => y.apart - x.apart);
   const [best] = apart;
-  if (best === undefined || best.apart < CLEAR)
-    return 'no further take of these loudspeakers would tell: look at the wiring and the tape';
+  if (best === undefined || best.apart < CLEAR) return NONE_TELLS;
   return `${wordsOf(best.take, setup)} would tell`;
 }
+
+const NONE_TELLS =
+  'no further take of these loudspeakers would tell: look at the wiring and the tape';
 
 /** What was heard, alone, at every seat and about it, with a timing reference. */
 function candidates(setup: Setup, takes: readonly MeasuringTake[]): readonly MeasuringTake[] {

@@ -56,14 +56,30 @@ export interface TakeComparison {
 export interface SessionVerdict {
   readonly session: string;
   /**
-   * `agrees`: nothing differs by more than the takes can show. `explained`: a likely cause is named. `undecided`: it differs, and the takes
-   * cannot tell why.
+   * `agrees`: nothing differs by more than the takes can show, and nothing that they could not show is left. `explained`: likely causes
+   * are named. `undecided`: it differs, and the takes cannot tell why; or nothing differs, but would not either if a pair were swapped or
+   * a polarity turned over.
    */
   readonly verdict: 'agrees' | 'explained' | 'undecided';
-  /** Ranked, likeliest first; only causes large enough to be seen in these takes. */
+  /** Whether anything differs by more than the takes can show: tells both kinds of `undecided` apart. */
+  readonly differs?: boolean;
+  /** Ranked, likeliest explanation first; only causes large enough to be seen in these takes. */
   readonly causes: readonly LikelyCause[];
   /** Causes that these takes cannot tell apart, and the take that would. */
   readonly cannotTell: readonly string[];
+  /** Other sessions of the same set-up whose takes were needed for this. */
+  readonly pooledWith?: readonly string[];
+  /** What other sessions' takes say to it, a sentence each. */
+  readonly elsewhere?: readonly string[];
+  /** Sessions of the same set-up that contradict what is named here, a sentence each. */
+  readonly contradicted?: readonly Contradiction[];
+}
+
+export interface Contradiction {
+  readonly by: string;
+  /** The other session is the later one, and agrees with the file: it seems to have been put right. */
+  readonly isPutRight: boolean;
+  readonly message: string;
 }
 
 export interface LikelyCause {
@@ -72,11 +88,19 @@ export interface LikelyCause {
   readonly path: Path;
   /** A sentence: what seems to be otherwise than the file says, with its figure. */
   readonly message: string;
-  /** What recomputing with it explains: misfit before and after, in the same measure. */
+  /** What recomputing with it explains: misfit before and after, in the same measure; of several causes at once, without and with this one. */
   readonly before: number;
   readonly after: number;
+  /** Causes of one explanation have the same number, 1 the likeliest: only together do they explain the takes. */
+  readonly explanation?: number;
+  /** The others of its explanation, as after "together with"; absent where it explains alone. */
+  readonly togetherWith?: readonly string[];
+  /** Part of every explanation that comes into question, where these takes cannot tell which it is. */
+  readonly isCertain?: boolean;
   /** Evidence, a sentence each. */
   readonly evidence: readonly string[];
   /** The edit that would make the file say what is there; null where the room is to be changed, not the file. */
   readonly fix: Fix | null;
+  /** The edits of all causes of its explanation as one; null where fewer than two are edits of the file. */
+  readonly allFix?: Fix | null;
 }

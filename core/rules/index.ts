@@ -52,6 +52,7 @@ import { levelsShortOfReference } from './levels/shortOfReference.ts';
 import { levelsSubHeadroom } from './levels/subHeadroom.ts';
 import { levelsWeakInput } from './levels/weakInput.ts';
 import { measuredCause } from './measured/cause.ts';
+import { measuredContradicted } from './measured/contradicted.ts';
 import { measuredDecayDiffers } from './measured/decayDiffers.ts';
 import { measuredDecayTime } from './measured/decayTime.ts';
 import { measuredDiffers } from './measured/differs.ts';
@@ -241,6 +242,7 @@ export const RULES: readonly Rule[] = [
   measurementDoubtfulArrival,
   measuredCause,
   measuredUndecided,
+  measuredContradicted,
   measuredDiffers,
   measuredTarget,
   measuredRoomResponse,

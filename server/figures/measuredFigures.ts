@@ -8,7 +8,11 @@ import type {
   MeasuredTake,
 } from '../../core/measured/measuredFigures.ts';
 import { recipeState } from '../../core/measured/recipeState.ts';
-import type { TakeComparison, VerificationFigures } from '../../core/measured/verification.ts';
+import type {
+  LikelyCause,
+  TakeComparison,
+  VerificationFigures,
+} from '../../core/measured/verification.ts';
 import type { Setup } from '../../core/setup.ts';
 import { pathText } from '../../schema/model/path.ts';
 import { toDegrees, toMs } from './convert.ts';
@@ -47,15 +51,31 @@ function sessionJson(session: MeasuredSession, verification: VerificationFigures
     ),
     averages: Object.fromEntries(averages.map((one) => [one.average, averageJson(one)])),
     verdict: verdict?.verdict ?? null,
-    causes: (verdict?.causes ?? []).map(({ kind, path, message, before, after, evidence }) => ({
-      kind,
-      path: pathText(path),
-      message,
-      misfit_before: before,
-      misfit_after: after,
-      evidence,
-    })),
+    differs: verdict?.differs ?? null,
+    causes: (verdict?.causes ?? []).map(causeJson),
     cannot_tell: verdict?.cannotTell ?? [],
+    pooled_with: verdict?.pooledWith ?? [],
+    elsewhere: verdict?.elsewhere ?? [],
+    contradicted: (verdict?.contradicted ?? []).map(({ by, isPutRight, message }) => ({
+      by,
+      put_right: isPutRight,
+      message,
+    })),
+  };
+}
+
+function causeJson(cause: LikelyCause): unknown {
+  const { kind, path, message, before, after, evidence } = cause;
+  return {
+    kind,
+    path: pathText(path),
+    message,
+    misfit_before: before,
+    misfit_after: after,
+    explanation: cause.explanation ?? null,
+    together_with: cause.togetherWith ?? [],
+    certain: cause.isCertain ?? false,
+    evidence,
   };
 }
 

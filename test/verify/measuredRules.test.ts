@@ -7,7 +7,7 @@ import { expect, test } from 'vitest';
 import type { Finding } from '../../core/finding.ts';
 import type { MeasuredDecay, MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import { maskFloor_db } from '../../core/measured/responseMask.ts';
-import type { VerificationFigures } from '../../core/measured/verification.ts';
+import type { SessionVerdict, VerificationFigures } from '../../core/measured/verification.ts';
 import { runRules } from '../../core/rules/run.ts';
 import type { Setup } from '../../core/setup.ts';
 import { showFor } from '../../core/show.ts';
@@ -219,3 +219,75 @@ test('measured/differs, measured/cause and measured/undecided say what verificat
     { severity: 'information', message: 'Undecided between a and b' },
   ]);
 });
+
+test('measured/cause: causes that hold together, each with its own part; of those that nobody can tell apart only what is certain', () => {
+  const write = (title: string) => ({ title, edits: [], safe: false });
+  const cause = (kind: string, path: readonly string[], explanation: number, other: string) => ({
+    kind,
+    path,
+    message: `${kind} is otherwise`,
+    before: 90,
+    after: 12,
+    evidence: [],
+    explanation,
+    togetherWith: [other],
+    fix: write(`Write the ${kind}`),
+    allFix: write('Write both'),
+  });
+  const polarity = cause('polarity', ['subwoofers', 'sub'], 1, 'another delay of left');
+  const delay = cause('delay', ['speakers', 'left'], 1, 'the polarity of sub turned over');
+  const other = cause('distance', ['speakers', 'left', 'at', 'y'], 2, 'something else');
+  const session = { session: 'seeded', causes: [polarity, delay, other], cannotTell: [] };
+  const named = found(
+    'measured/cause',
+    { left: {} },
+    verdictOf({ ...session, verdict: 'explained' }),
+  );
+  expect(named.map(({ path }) => path)).toEqual([polarity.path, delay.path]);
+  expect(named[0]?.message).toBe(
+    'polarity is otherwise (seeded: misfit 90 without it, with it 12); together with another delay of left',
+  );
+  expect(named[0]?.fixes.map(({ title }) => title)).toEqual(['Write the polarity', 'Write both']);
+  const causes = [{ ...polarity, isCertain: true }, delay, other];
+  const open = verdictOf({ ...session, causes, verdict: 'undecided' });
+  expect(found('measured/cause', { left: {} }, open).map(({ path }) => path)).toEqual([
+    polarity.path,
+  ]);
+});
+
+test('measured/contradicted: said once a session; what was put right since is no warning any more', () => {
+  const cause = {
+    kind: 'delay',
+    path: ['speakers', 'left'],
+    message: 'left seems to be delayed',
+    before: 200,
+    after: 10,
+    evidence: [],
+    fix: null,
+  };
+  const contradicted = [{ by: 'later', isPutRight: true, message: 'it does not fit later' }];
+  const session = { session: 'seeded', causes: [cause], cannotTell: [] };
+  const told = verdictOf({ ...session, verdict: 'explained', contradicted });
+  expect(found('measured/contradicted', { left: {} }, told)).toMatchObject([
+    { severity: 'information', path: ['sessions', 'seeded'], message: 'it does not fit later' },
+  ]);
+  expect(found('measured/cause', { left: {} }, told)).toMatchObject([{ severity: 'information' }]);
+  const alone = verdictOf({ ...session, verdict: 'explained' });
+  expect(found('measured/contradicted', { left: {} }, alone)).toEqual([]);
+  expect(found('measured/cause', { left: {} }, alone)).toMatchObject([{ severity: 'warning' }]);
+});
+
+test('measured/undecided: also where nothing differs, and these takes would not show it', () => {
+  const session = { session: 'seeded', causes: [], differs: false };
+  const cannotTell = ['Undecided: left and right swapped would look the same'];
+  const told = verdictOf({ ...session, verdict: 'undecided', cannotTell });
+  expect(found('measured/undecided', { left: {} }, told)).toMatchObject([
+    { severity: 'information', message: cannotTell[0] },
+  ]);
+  const agreeing = verdictOf({ ...session, verdict: 'agrees', cannotTell: [] });
+  expect(found('measured/undecided', { left: {} }, agreeing)).toEqual([]);
+});
+
+function verdictOf(verdict: SessionVerdict): VerificationFigures {
+  return { takes: [], sessions: [verdict] };
+}

@@ -12,10 +12,9 @@ export const measuredUndecided: Rule = defineRule<{ readonly said: string }>({
     'the plan worked out again with each explanation; less than 6 apart, Kass & Raftery, J. Am. Stat. Assoc. 90 (1995) 773',
 
   *find({ verification, measured }) {
-    for (const { session, verdict, cannotTell } of verification?.sessions ?? []) {
+    for (const { session, cannotTell } of verification?.sessions ?? []) {
       const path = measured?.sessions.find((one) => one.session === session)?.path ?? [];
-      for (const said of cannotTell)
-        yield { path, fact: { said }, ...(verdict === 'agrees' ? { severity: 'hint' } : {}) };
+      for (const said of cannotTell) yield { path, fact: { said } };
     }
   },
 
