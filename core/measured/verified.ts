@@ -2,12 +2,12 @@
 
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import type { Setup } from '../setup.ts';
+import { verdictsAcross } from './acrossSessions.ts';
 import type { SessionEvidence } from './causeFit.ts';
 import { comparedTakes } from './compareTakes.ts';
 import type { MeasuredSession } from './measuredFigures.ts';
 import { sessionPlan } from './plan.ts';
 import { sessionData } from './sessionData.ts';
-import { sessionVerdict } from './sessionVerdict.ts';
 import { halfWidth_db } from './takeEnvelope.ts';
 import type { VerificationFigures } from './verification.ts';
 
@@ -23,9 +23,10 @@ export function verified(setup: Setup): VerificationFigures | null {
       const shown = sessionEvidence(setup, one, field.frequency_hz);
       return shown ? comparedTakes(setup, shown) : [];
     }),
-    sessions: tried(setup)
-      .filter(({ data }) => 0 < data.length)
-      .map((one) => sessionVerdict(setup, one)),
+    sessions: verdictsAcross(
+      setup,
+      tried(setup).filter(({ data }) => 0 < data.length),
+    ),
   };
 }
 
