@@ -25,19 +25,29 @@ const REACH_S = 0.32;
 const EXACT_S = 0.03;
 const HALF_TAPS = 24;
 
-/** Admittances that give a box the wanted decay times: total Σ β S = 6.91 V/(c T), shared out by weights. */
-export function admittanceFor(
-  [x, y, z]: Triple,
-  speedOfSound_m_s: number,
-  decay_s: readonly number[],
-  weights: readonly number[],
+/**
+ * Admittances of walls that absorb so much of sound from everywhere: α = 8β (1 + 1/(1 + 1/β) − 2β ln(1 + 1/β)) turned round by halving.
+ *
+ * @param absorption by wall, then octave band; at most 0.95, the highest that a real admittance reaches
+ * @returns by octave band, then wall
+ * @source Kuttruff, Room Acoustics, chapter 2 (Paris' formula for a real impedance)
+ */
+export function admittanceOf(
+  absorption: readonly (readonly number[])[],
 ): readonly (readonly number[])[] {
-  const areas = [y * z, y * z, x * z, x * z, x * y, x * y];
-  const whole = areas.reduce((sum, area, i) => sum + area * (weights[i] ?? 1), 0);
-  return BANDS_HZ.map((_, band) => {
-    const total = (6.91 * x * y * z) / (speedOfSound_m_s * (decay_s[band] ?? 0.3));
-    return weights.map((weight) => (weight * total) / whole);
-  });
+  return BANDS_HZ.map((_, band) => absorption.map((wall) => betaOf(wall[band] ?? 0)));
+}
+
+function betaOf(absorption: number): number {
+  let [low, high] = [1e-6, 0.637];
+  for (let step = 0; step < 50; step++) {
+    const beta = (low + high) / 2;
+    const hard = 1 / beta;
+    const reached = 8 * beta * (1 + 1 / (1 + hard) - 2 * beta * Math.log(1 + hard));
+    if (reached < absorption) low = beta;
+    else high = beta;
+  }
+  return (low + high) / 2;
 }
 
 /** Spectrum from source to receiver re the free field at 1 m: interleaved, bins of RATE_HZ / COUNT, e^{+jωt}. */

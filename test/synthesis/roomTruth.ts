@@ -8,7 +8,7 @@ import {
   linkwitzRiley4,
   plain,
 } from './electronics.ts';
-import { admittanceFor, BANDS_HZ, type ImageRoom, type Triple } from './imageRoom.ts';
+import { admittanceOf, type ImageRoom, type Triple } from './imageRoom.ts';
 import type { Sounding } from './measure.ts';
 
 export type SourceName = 'left' | 'right' | 'sub';
@@ -17,15 +17,12 @@ type Each<Value> = Readonly<Record<SourceName, Value>>;
 
 export interface RoomTruth {
   readonly size_m: Triple;
-  /** The walls are what they are however warm it is: absorption goes by these. */
-  readonly builtSize_m: Triple;
   readonly temperature_k: number;
-  /** By octave band from 31.5 Hz to 8 kHz. */
-  readonly decay_s: readonly number[];
-  /** How walls absorb against each other: left, right, front, back, floor, ceiling. */
-  readonly weights: readonly number[];
-  /** The same from 500 Hz, where carpets and boards absorb otherwise. */
-  readonly trebleWeights: readonly number[];
+  /**
+   * What each side absorbs of sound from everywhere, by octave band from 31.5 Hz to 8 kHz: left, right, front, back, floor, ceiling. Chosen
+   * by itself, in round figures, and not by the room file: what the file says of decays is what these make of the room, read by a surveyor.
+   */
+  readonly absorption: readonly (readonly number[])[];
   readonly seats: Readonly<Record<string, Triple>>;
   readonly at: Each<Triple>;
   /** Out of which loudspeaker's place a signal comes. */
@@ -41,26 +38,16 @@ export interface RoomTruth {
 }
 
 /** 331.3 √(T/273.15) m/s (ideal gas). */
-export function imageRoomOf({
-  size_m,
-  builtSize_m,
-  temperature_k,
-  decay_s,
-  weights,
-  trebleWeights,
-}: RoomTruth): ImageRoom {
-  const [bass, treble] = [weights, trebleWeights].map((shares) =>
-    admittanceFor(builtSize_m, 344.4, decay_s, shares),
-  );
+export function imageRoomOf({ size_m, temperature_k, absorption }: RoomTruth): ImageRoom {
   return {
     size_m,
     speedOfSound_m_s: 331.3 * Math.sqrt(temperature_k / 273.15),
-    admittance: BANDS_HZ.map((f_hz, i) => (f_hz < 500 ? bass : treble)?.[i] ?? []),
+    admittance: admittanceOf(absorption),
   };
 }
 
 /** Latencies: 1.1 ms of the mains and 0.8 ms of the outputs that they are fed through; 0.8 ms of the subwoofer. */
-const LATENCY_S = { left: 0.0019, right: 0.0019, sub: 0.0008 } as const;
+export const LATENCY_S: Each<number> = { left: 0.0019, right: 0.0019, sub: 0.0008 };
 /** A fourth-order Butterworth is −6 dB at 0.872 of its −3 dB point: (fc/f)⁸ = 10^0.6 − 1. */
 const MINUS_6 = 1 / 0.8723;
 
