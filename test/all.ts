@@ -4,6 +4,7 @@
 
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { setPriority } from 'node:os';
 import { fileURLToPath } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
@@ -14,12 +15,18 @@ interface Count {
   readonly failed: number;
 }
 
+interface Result extends Count {
+  readonly name: string;
+}
+
 interface Suite {
   readonly name: string;
   readonly command: string;
   readonly args: readonly string[];
   /** How many checks it holds, told by its own report; one where it does not say. */
   readonly count?: (output: string) => Count | null;
+  /** Its tests wait for nothing: the editors beside it, in which somebody waits, come first. */
+  readonly givesWay?: boolean;
 }
 
 const bin = (name: string) => `${ROOT}node_modules/.bin/${name}`;
@@ -28,37 +35,45 @@ const tsx = (script: string, ...args: readonly string[]) => ({
   args: ['--import', 'tsx', script, ...args],
 });
 
-const SUITES: readonly Suite[] = [
-  { name: 'types and the direction of imports', command: bin('tsc'), args: ['-b'] },
-  {
-    name: 'format and lint',
-    command: bin('biome'),
-    args: ['ci', `--colors=${process.stdout.isTTY ? 'force' : 'off'}`, '.'],
-  },
+/** What all else is made of; the editors load it. */
+const BUILDS: readonly Suite[] = [
   { name: 'bundles', ...tsx('extension/build/bundle.ts') },
-  {
-    name: 'extension package',
-    command: 'npm',
-    args: ['run', '--silent', 'package'],
-  },
-  {
-    name: 'unit, reference and protocol tests',
-    command: bin('vitest'),
-    args: ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${UNIT_REPORT}`],
-    count: unitCount,
-  },
-  { name: 'second editor', ...tsx('test/editor/neovim.ts'), count: lastLineCount },
-  {
-    name: 'workbench, desktop entry',
-    ...tsx('test/editor/run.ts', 'server'),
-    count: lastLineCount,
-  },
-  { name: 'workbench, web entry', ...tsx('test/editor/run.ts', 'web'), count: lastLineCount },
-  {
-    name: 'oldest workbench, web only',
-    ...tsx('test/editor/run.ts', 'web-min'),
-    count: lastLineCount,
-  },
+  { name: 'extension package', command: 'npm', args: ['run', '--silent', 'package'] },
+];
+
+/** Run beside each other, each in its order: an editor mostly waits for another process, and the machine is idle meanwhile. */
+const LANES: readonly (readonly Suite[])[] = [
+  [
+    {
+      name: 'workbench, desktop entry',
+      ...tsx('test/editor/run.ts', 'server'),
+      count: lastLineCount,
+    },
+  ],
+  [
+    { name: 'second editor', ...tsx('test/editor/neovim.ts'), count: lastLineCount },
+    { name: 'workbench, web entry', ...tsx('test/editor/run.ts', 'web'), count: lastLineCount },
+    {
+      name: 'oldest workbench, web only',
+      ...tsx('test/editor/run.ts', 'web-min'),
+      count: lastLineCount,
+    },
+  ],
+  [
+    { name: 'types and the direction of imports', command: bin('tsc'), args: ['-b'] },
+    {
+      name: 'format and lint',
+      command: bin('biome'),
+      args: ['ci', `--colors=${process.stdout.isTTY ? 'force' : 'off'}`, '.'],
+    },
+    {
+      name: 'unit, reference and protocol tests',
+      command: bin('vitest'),
+      args: ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${UNIT_REPORT}`],
+      count: unitCount,
+      givesWay: true,
+    },
+  ],
 ];
 
 /** Debian's packages, by the program that shows whether one is there. */
@@ -78,33 +93,41 @@ async function setUp(): Promise<boolean> {
       console.error(`Install these first, as root: apt-get install ${packages.join(' ')}`);
       return false;
     }
-    const apt = (...args: string[]) => run('apt-get', ['-q', '-y', ...args]);
+    const apt = (...args: string[]) =>
+      run('apt-get', ['-q', '-y', ...args], { to: process.stdout });
     await apt('update');
     const { status } = await apt('install', '--no-install-recommends', ...packages);
     if (status !== 0) return false;
   }
-  return (await run('bash', ['test/editor/host/install.sh'])).status === 0;
+  return (await run('bash', ['test/editor/host/install.sh'], { to: process.stdout })).status === 0;
 }
 
-/** Shows the output as it comes, and keeps it. */
+interface Ran {
+  readonly status: number;
+  readonly output: string;
+}
+
+/** Of a child that gives way; the machine's own scale, 0 is what all others have. */
+const LOWER_PRIORITY = 5;
+
+/** @param to shows the output as it comes; without it, it is only kept */
 function run(
   command: string,
   args: readonly string[],
-): Promise<{ status: number; output: string }> {
+  { to, givesWay = false }: { readonly to?: NodeJS.WriteStream; readonly givesWay?: boolean } = {},
+): Promise<Ran> {
   return new Promise((done) => {
     let output = '';
     const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
     const child = spawn(command, args, { cwd: ROOT, env, stdio: ['ignore', 'pipe', 'pipe'] });
-    const keep = (to: NodeJS.WriteStream) => (chunk: Buffer) => {
+    if (givesWay && child.pid !== undefined) setPriority(child.pid, LOWER_PRIORITY);
+    const keep = (chunk: string) => {
       output += chunk;
-      to.write(chunk);
+      to?.write(chunk);
     };
-    child.stdout.on('data', keep(process.stdout));
-    child.stderr.on('data', keep(process.stderr));
-    child.on('error', (error) => {
-      console.error(error.message);
-      done({ status: 1, output });
-    });
+    child.stdout.setEncoding('utf8').on('data', keep);
+    child.stderr.setEncoding('utf8').on('data', keep);
+    child.on('error', (error) => done({ status: 1, output: `${output}${error.message}\n` }));
     child.on('close', (code) => done({ status: code ?? 1, output }));
   });
 }
@@ -112,20 +135,33 @@ function run(
 /** The end of what a failed suite printed, kept for the last lines: logs are often read from their end. */
 const failures: string[] = [];
 
-async function runSuite({ name, command, args, count }: Suite): Promise<Count> {
-  console.log(`\n=== ${name}`);
-  const { status, output } = await run(command, args);
+/** Suites run beside each other: what each printed is shown in one piece, once it has ended. */
+async function runSuite({ name, command, args, count, givesWay = false }: Suite): Promise<Result> {
+  console.log(`    ${clock()} begins: ${name}`);
+  const { status, output } = await run(command, args, { givesWay });
+  const said = output.trimEnd();
+  console.log(`\n=== ${clock()} ${name}${said && `\n${said}`}\n`);
   if (status !== 0) failures.push(`=== ${name}, once more:\n${complaints(output)}`);
   const told = count?.(output) ?? { passed: status === 0 ? 1 : 0, failed: 0 };
   // A suite that ends badly has failed, whatever it counted.
-  return status !== 0 && told.failed === 0 ? { ...told, failed: 1 } : told;
+  return { name, ...told, failed: status !== 0 && told.failed === 0 ? 1 : told.failed };
+}
+
+async function inTurn(suites: readonly Suite[]): Promise<readonly Result[]> {
+  const results: Result[] = [];
+  for (const suite of suites) results.push(await runSuite(suite));
+  return results;
+}
+
+function clock(): string {
+  const seconds = Math.round(performance.now() / 1000);
+  return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
 }
 
 /** What tells why: of unit tests each failure's own words, of others the last lines. */
 function complaints(output: string): string {
-  const report = existsSync(UNIT_REPORT) ? JSON.parse(readFileSync(UNIT_REPORT, 'utf8')) : null;
-  if (report === null || !output.includes('JSON report written'))
-    return output.split('\n').slice(-40).join('\n');
+  if (!output.includes('JSON report written')) return output.split('\n').slice(-40).join('\n');
+  const report = JSON.parse(readFileSync(UNIT_REPORT, 'utf8'));
   return report.testResults
     .flatMap(({ name, message, assertionResults }: UnitFile) => [
       ...(message ? [`${name}: ${message}`] : []),
@@ -162,15 +198,14 @@ function lastLineCount(output: string): Count | null {
 }
 
 rmSync(UNIT_REPORT, { force: true });
-const counts: Count[] = [];
-if (!(await setUp())) counts.push({ passed: 0, failed: 1 });
-for (const suite of SUITES) counts.push(await runSuite(suite));
-const sum = (kind: keyof Count) => counts.reduce((total, count) => total + count[kind], 0);
+const machine: Result[] = (await setUp()) ? [] : [{ name: 'programs', passed: 0, failed: 1 }];
+const builds = await inTurn(BUILDS);
+const lanes = await Promise.all(LANES.map(inTurn));
+const results = [...machine, ...builds, ...lanes.flat()];
+const sum = (kind: keyof Count) => results.reduce((total, result) => total + result[kind], 0);
 for (const failure of failures) console.log(`\n${failure}`);
 console.log('\n=== all suites');
-SUITES.forEach(({ name }, index) => {
-  const { passed, failed } = counts.at(index - SUITES.length) ?? { passed: 0, failed: 0 };
+for (const { name, passed, failed } of results)
   console.log(`${failed === 0 ? 'ok  ' : 'FAIL'} ${name}: ${passed} passed, ${failed} failed`);
-});
 console.log(`${sum('passed')} passed, ${sum('failed')} failed`);
 process.exitCode = sum('failed') === 0 ? 0 : 1;

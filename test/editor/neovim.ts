@@ -41,7 +41,7 @@ const { status } = spawnSync(
       TASK: JSON.stringify(task),
     },
     stdio: ['ignore', 'inherit', 'inherit'],
-    timeout: 60_000,
+    timeout: 300_000,
   },
 );
 process.exitCode = status ?? 1;

@@ -21,7 +21,15 @@ export interface DemoRoom {
 
 const EXAMPLES = new URL('../../examples/', import.meta.url);
 
+/** Worked out once for all tests that one worker runs: nobody changes a setup, all of it is readonly. */
+let all: readonly DemoRoom[] | null = null;
+
 export function demoRooms(): readonly DemoRoom[] {
+  all ??= workedOut();
+  return all;
+}
+
+function workedOut(): readonly DemoRoom[] {
   const gear = readdirSync(new URL('gear/', EXAMPLES))
     .filter((file) => file.endsWith('.gear.yaml'))
     .map((file) => withResponseFiles(named('gear', `gear/${file}`)));

@@ -19,8 +19,8 @@ export interface Start {
   readonly readyUrl: string;
 }
 
-const READY_WITHIN_MS = 30_000;
-const STOP_WITHIN_MS = 5_000;
+const READY_WITHIN_MS = 90_000;
+const STOP_WITHIN_MS = 15_000;
 
 export async function startServer({ command, args, env, log, readyUrl }: Start): Promise<Running> {
   const output = openSync(log, 'w');
