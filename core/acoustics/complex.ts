@@ -71,10 +71,12 @@ export function responseOf(
 /** Sum of responses on the same grid. @throws RangeError when their lengths differ */
 export function sumOf(a: ComplexResponse, b: ComplexResponse): ComplexResponse {
   sameLength(a, b);
-  return {
-    re: a.re.map((re, i) => re + (b.re[i] ?? 0)),
-    im: a.im.map((im, i) => im + (b.im[i] ?? 0)),
-  };
+  const sum = emptyResponse(a.re.length);
+  for (let i = 0; i < a.re.length; i++) {
+    sum.re[i] = (a.re[i] as number) + (b.re[i] as number);
+    sum.im[i] = (a.im[i] as number) + (b.im[i] as number);
+  }
+  return sum;
 }
 
 /** Product of responses on the same grid. @throws RangeError when their lengths differ */
@@ -102,10 +104,13 @@ export function valueAt(response: ComplexResponse, index: number): Complex {
 
 /** 20 lg of the magnitude at each frequency of the grid. */
 export function levels_db(response: ComplexResponse): Float64Array {
-  return response.re.map((re, i) => {
+  const levels_db = new Float64Array(response.re.length);
+  for (let i = 0; i < levels_db.length; i++) {
+    const re = response.re[i] as number;
     const im = response.im[i] as number;
-    return 10 * Math.log10(re * re + im * im);
-  });
+    levels_db[i] = 10 * Math.log10(re * re + im * im);
+  }
+  return levels_db;
 }
 
 function emptyResponse(length: number): ComplexResponse {

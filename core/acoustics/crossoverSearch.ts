@@ -4,7 +4,7 @@
 // right for the others. Responses are worked out once for each filter; delays are searched coarse to fine.
 
 import { type AnalogueFilter, filterResponse, WIRE } from './analogueFilter.ts';
-import { type Complex, type ComplexResponse, levels_db, productOf, responseOf } from './complex.ts';
+import { type ComplexResponse, levels_db, polar, productOf, responseOf } from './complex.ts';
 import { type CrossoverShape, crossoverFilter, type PassSide } from './crossoverFilter.ts';
 import { type LevelAt, overlapIndices } from './crossoverSum.ts';
 import {
@@ -12,14 +12,14 @@ import {
   type DelayRange,
   type Pairing,
   pairing,
-  partOfPairing,
+  stretchOfPairing,
 } from './delayAlignment.ts';
 import { logGrid_hz, nearestIndex } from './frequencyGrid.ts';
 
 /** One loudspeaker before any crossover filter. */
 export interface NaturalBranch {
-  /** its own response at a frequency, level 1 in the pass band; `filterAt` of a roll-off, or measured */
-  readonly natural: (frequency_hz: number) => Complex;
+  /** its own response, level 1 in the pass band: a roll-off, or measured */
+  readonly natural: AnalogueFilter;
   readonly level_db: number;
   /** latency and flight, without the delay that is searched */
   readonly arrival_s: number;
@@ -109,8 +109,8 @@ interface Stage {
 function stageAt(frequency_hz: number, main: NaturalBranch, sub: NaturalBranch): Stage {
   const grid_hz = ABOUT_1_HZ.map((about_hz) => about_hz * frequency_hz);
   const natural = {
-    main: responseOf(grid_hz, main.natural),
-    sub: responseOf(grid_hz, sub.natural),
+    main: filterResponse(main.natural, grid_hz),
+    sub: filterResponse(sub.natural, grid_hz),
   };
   const bare = [levels_db(natural.main), levels_db(natural.sub)];
   const target_db = grid_hz.map(
@@ -133,10 +133,10 @@ function arrived(
   zero_s: number,
 ): ComplexResponse {
   const gain = 10 ** (level_db / 20);
-  const late = responseOf(grid_hz, (frequency_hz) => {
-    const angle = -2 * Math.PI * frequency_hz * (arrival_s - zero_s);
-    return { re: gain * Math.cos(angle), im: gain * Math.sin(angle) };
-  });
+  if (gain === 1 && arrival_s === zero_s) return natural;
+  const late = responseOf(grid_hz, (frequency_hz) =>
+    polar(gain, -2 * Math.PI * frequency_hz * (arrival_s - zero_s)),
+  );
   return productOf(natural, late);
 }
 
@@ -170,7 +170,9 @@ function scoreBoth(
 ): readonly Score[] {
   const overlap = overlapIndices(levels_db(main), levels_db(sub), stage.centre);
   const whole = pairing(stage.grid_hz, main, sub);
-  const common = overlap ? partOfPairing(whole, overlap) : whole;
+  const first = overlap?.at(0) ?? 0;
+  const last = overlap?.at(-1) ?? whole.omega_rad_s.length - 1;
+  const common = stretchOfPairing(whole, first, last);
   return offer.inverted.map((inverted) => {
     const { delay_s, loss_db } = alignDelay(common, inverted, offer.delay, SAME_LOSS_DB);
     const deviation = deviationOf(stage, whole, inverted, delay_s);

@@ -1,12 +1,13 @@
 // The acoustic sum of a main loudspeaker and a subwoofer around their crossover: level, ripple, and phase in the overlap.
 
 import { delayAt } from './allPass.ts';
-import { type AnalogueFilter, filterAt } from './analogueFilter.ts';
+import { type AnalogueFilter, filterResponse } from './analogueFilter.ts';
 import {
   type ComplexResponse,
   levels_db,
   phase_rad,
   polar,
+  productOf,
   responseOf,
   sumOf,
   times,
@@ -28,12 +29,10 @@ export interface Branch {
 /** Complex response of a branch over a grid; e^{+jωt}. */
 export function branchResponse(branch: Branch, frequencies_hz: ArrayLike<number>): ComplexResponse {
   const gain = polar((branch.inverted ? -1 : 1) * 10 ** (branch.level_db / 20), 0);
-  return responseOf(frequencies_hz, (frequency_hz) =>
-    times(
-      times(gain, delayAt(branch.delay_s, frequency_hz)),
-      filterAt(branch.filter, frequency_hz),
-    ),
+  const late = responseOf(frequencies_hz, (frequency_hz) =>
+    times(gain, delayAt(branch.delay_s, frequency_hz)),
   );
+  return productOf(late, filterResponse(branch.filter, frequencies_hz));
 }
 
 /** What a sum is worked out from; all arrays on one grid. */

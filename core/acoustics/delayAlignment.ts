@@ -56,15 +56,15 @@ export function pairing(
   return result;
 }
 
-/** Some frequencies of a pairing. */
-export function partOfPairing(pair: Pairing, used: readonly number[]): Pairing {
-  const part = emptyPairing(used.length);
-  for (let i = 0; i < used.length; i++)
-    for (const name of PAIRED) part[name][i] = pair[name][used[i] as number] as number;
-  return part;
+/** The frequencies of a pairing from one index to another, both included: a view of it, not a copy. */
+export function stretchOfPairing(pair: Pairing, first: number, last: number): Pairing {
+  return {
+    omega_rad_s: pair.omega_rad_s.subarray(first, last + 1),
+    main_ratio: pair.main_ratio.subarray(first, last + 1),
+    sub_ratio: pair.sub_ratio.subarray(first, last + 1),
+    difference_rad: pair.difference_rad.subarray(first, last + 1),
+  };
 }
-
-const PAIRED = ['omega_rad_s', 'main_ratio', 'sub_ratio', 'difference_rad'] as const;
 
 function emptyPairing(size: number): Pairing {
   return {
@@ -169,7 +169,7 @@ function lossesAtStride_db(
   { least_s, step_s }: DelayRange,
   count: number,
 ): Float64Array {
-  const squares = new Float64Array(count);
+  const losses_db = new Float64Array(count); // sums of squares at first
   const size = pair.omega_rad_s.length;
   for (let i = 0; i < size; i++) {
     const m = pair.main_ratio[i] as number;
@@ -185,13 +185,15 @@ function lossesAtStride_db(
     let sin = Math.sin(angle);
     for (let k = 0; k < count; k++) {
       const loss = Math.log(Math.max(0, fixed + swing * cos));
-      squares[k] = (squares[k] as number) + loss * loss;
+      losses_db[k] = (losses_db[k] as number) + loss * loss;
       const next = cos * turnCos + sin * turnSin;
       sin = sin * turnCos - cos * turnSin;
       cos = next;
     }
   }
-  return squares.map((square) => 10 * Math.LOG10E * Math.sqrt(square / size));
+  for (let k = 0; k < count; k++)
+    losses_db[k] = 10 * Math.LOG10E * Math.sqrt((losses_db[k] as number) / size);
+  return losses_db;
 }
 
 function coarsePlaces(last: number, stride: number): number[] {

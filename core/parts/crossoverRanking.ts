@@ -1,7 +1,6 @@
 // Ranks the crossovers that a device offers by their acoustic sum, in bounded time, and keeps the clearly different ones.
 
 import type { FilterFamily, Steps } from '../../schema/model/gear.ts';
-import { filterAt } from '../acoustics/analogueFilter.ts';
 import type { CrossoverShape } from '../acoustics/crossoverFilter.ts';
 import {
   type CrossoverCandidate,
@@ -102,7 +101,6 @@ function rankAt(input: RankingInput, wanted_hz: readonly number[]): readonly Ran
   const slopes = slopesOf(input);
   const frequencies_hz = wanted_hz.filter((frequency_hz) => 0 < frequency_hz);
   if (frequencies_hz.length === 0 || slopes.length === 0) return [];
-  const natural = { main: naturalOf(input.main), sub: naturalOf(input.sub) };
   const { phases } = input;
   const offer: CrossoverOffer = {
     frequencies_hz,
@@ -111,13 +109,9 @@ function rankAt(input: RankingInput, wanted_hz: readonly number[]): readonly Ran
     phases: phases?.lag_rad.map((lag_rad) => phaseFilter(lag_rad, phases.at_hz)),
     delay: input.delay,
   };
-  const side = (filter: typeof natural.main) => ({
-    natural: (frequency_hz: number) => filterAt(filter, frequency_hz),
-    level_db: 0,
-    arrival_s: 0,
-  });
+  const side = (ends: Ends) => ({ natural: naturalOf(ends), level_db: 0, arrival_s: 0 });
   const slopesOfPair = new Map(offer.pairs.map((pair, i) => [pair, slopes[i] ?? NO_SLOPES]));
-  return searchCrossover(side(natural.main), side(natural.sub), offer)
+  return searchCrossover(side(input.main), side(input.sub), offer)
     .map(
       (candidate): Ranked => ({
         ...candidate,

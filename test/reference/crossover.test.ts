@@ -1,7 +1,7 @@
 // The sum of mains and subwoofer: what practice knows of it, and what the search over a device's offers must find.
 import { describe, expect, test } from 'vitest';
 import { phaseLag } from '../../core/acoustics/allPass.ts';
-import { type AnalogueFilter, filterAt, WIRE } from '../../core/acoustics/analogueFilter.ts';
+import { type AnalogueFilter, WIRE } from '../../core/acoustics/analogueFilter.ts';
 import { crossoverFilter, linkwitzRiley } from '../../core/acoustics/crossoverFilter.ts';
 import {
   type CrossoverOffer,
@@ -181,7 +181,7 @@ describe('alignment by delay', () => {
 
 describe('search', () => {
   const branch = (filter: AnalogueFilter, arrival_s: number): NaturalBranch => ({
-    natural: (frequency_hz) => filterAt(filter, frequency_hz),
+    natural: filter,
     level_db: 0,
     arrival_s,
   });
