@@ -38,10 +38,12 @@ export async function connectClient(
   toServer: Writable,
   options: ClientOptions,
 ): Promise<Client> {
-  const rpc = createMessageConnection(
-    new StreamMessageReader(fromServer),
-    new StreamMessageWriter(toServer),
-  );
+  const reader = new StreamMessageReader(fromServer);
+  return clientOver(createMessageConnection(reader, new StreamMessageWriter(toServer)), options);
+}
+
+/** The same over any way of sending messages. */
+export async function clientOver(rpc: MessageConnection, options: ClientOptions): Promise<Client> {
   const waiting = new Map<string, ((items: readonly Diagnostic[]) => void)[]>();
   const notifications: { readonly method: string; readonly params: unknown }[] = [];
   rpc.onNotification((method, params) => {
