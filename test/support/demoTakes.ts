@@ -34,16 +34,18 @@ function read(name: string): DemoTakes {
   const setup = demoRooms().find((one) => one.name === name)?.setup;
   if (setup === undefined) throw new RangeError(`no room ${name}`);
   const bytes = (file: string) => new Uint8Array(readFileSync(new URL(file, ROOMS)));
-  const measured = measuredFigures(setup.room, ({ file, sweep, channel, loopback, timing }) =>
-    readTake({
+  const measured = measuredFigures(setup.room, (recording) => {
+    if (!('drive' in recording)) return null;
+    const { file, sweep, channel, loopback, timing } = recording;
+    return readTake({
       file: bytes(file ?? ''),
       sweep: sweep ? bytes(sweep) : null,
       corrections: [],
       channel: channel ?? 1,
       loopback: loopback ?? null,
       timing,
-    }),
-  );
+    });
+  });
   if (measured === null) throw new RangeError(`no takes in ${name}`);
   return { setup, measured };
 }
