@@ -19,7 +19,7 @@ const SEAT_M = 0.05;
 /** A thermometer's reading, against a temperature that nobody wrote down. */
 const TEMPERATURE_K = { stated: 1, assumed: 3 } as const;
 /** c grows by 0.17 % a kelvin. @source c ∝ √T at 293 K */
-const SPEED_PER_K = 1 / (2 * 293.15);
+export const SPEED_PER_K: number = 1 / (2 * 293.15);
 /** Tables below 125 Hz are guesses, laboratories differ by 0.05 to 0.1; measured decay leaves little open. */
 const ABSORPTION_RATIO = { measured: 1.2, surfaces: 1.6, assumed: 2 } as const;
 /** Studs and boards are springs: modes several per cent off; masonry hardly moves. Common practice, no source. */

@@ -53,25 +53,33 @@ export interface SessionPlan {
   readonly isMatched: boolean;
   /** In the order of `takes`. */
   readonly predict: (variant: Variant) => readonly Prediction[];
+  /** Levels in the bass alone. */
+  readonly predictBass: (variant: Variant) => readonly Prediction[];
   /** The same without levels in the bass, which are dear. */
   readonly predictSharp: (variant: Variant) => readonly Prediction[];
 }
 
-/** @param frequency_hz ascending; outside boxes the field's own grid, whatever is asked for */
+/**
+ * @param frequency_hz ascending; outside boxes the field's own grid, whatever is asked for
+ * @param levelsOf how else levels in the bass are worked out, in rooms of any shape and on the grid that is asked for
+ */
 export function sessionPlan(
   setup: Setup,
   session: MeasuringSession,
   frequency_hz: readonly number[],
+  levelsOf?: (takes: readonly PlannedTake[]) => CurvesOf,
 ): SessionPlan {
   const { room } = setup;
   const air = sessionAir(room, setup.air, session.temperature_k);
   const context = fieldContext({ room, air }, frequency_hz);
   const isBox = context !== null && context.fieldRoom.shape.box !== null;
-  const grid_hz = isBox ? frequency_hz : (setup.field?.frequency_hz ?? frequency_hz);
+  const grid_hz = isBox || levelsOf ? frequency_hz : (setup.field?.frequency_hz ?? frequency_hz);
   const takes = session.takes.flatMap((take) => planned(room, take, grid_hz) ?? []);
-  const curvesOf = isBox
-    ? boxLevels({ room, air }, context, takes)
-    : fieldLevels(setup, takes, grid_hz, air.density_kg_m3);
+  const curvesOf =
+    levelsOf?.(takes) ??
+    (isBox
+      ? boxLevels({ room, air }, context, takes)
+      : fieldLevels(setup, takes, grid_hz, air.density_kg_m3));
   const sharp = (one: PlannedTake, variant: Variant) => ({
     ...timing(one, variant, air.speedOfSound_m_s),
     mid_db: midLevel_db(setup, one, variant, receiverIn(one, variant)),
@@ -89,6 +97,8 @@ export function sessionPlan(
         ...sharp(one, variant),
         ...(curvesOf(one, index, variant) ?? NO_CURVES),
       })),
+    predictBass: (variant) =>
+      takes.map((one, index) => ({ ...NO_SHARP, ...(curvesOf(one, index, variant) ?? NO_CURVES) })),
     predictSharp: (variant) => takes.map((one) => ({ ...sharp(one, variant), ...NO_CURVES })),
   };
 }
@@ -158,12 +168,14 @@ function timing(
 }
 
 type Curves = Pick<Prediction, 'level_db' | 'phase_rad'>;
-type CurvesOf = (one: PlannedTake, index: number, variant: Variant) => Curves | null;
+/** Levels and phases of a take in a variant; null where the room has no field there. */
+export type CurvesOf = (one: PlannedTake, index: number, variant: Variant) => Curves | null;
 
 const NO_CURVES: Curves = { level_db: null, phase_rad: null };
+const NO_SHARP = { arrival_s: null, polarity: 'undecided', mid_db: null } as const;
 
 /** Pressure of a take from the room's transfers, with what a variant does to each loudspeaker's signal. */
-function curves(
+export function curves(
   { drives }: PlannedTake,
   variant: Variant,
   frequency_hz: readonly number[],
@@ -235,7 +247,7 @@ function boxLevels(
   };
 }
 
-function distinct(points: readonly Point3[]): readonly Point3[] {
+export function distinct(points: readonly Point3[]): readonly Point3[] {
   return points.filter(
     (point, i) => points.findIndex((other) => distance_m(point, other) === 0) === i,
   );
@@ -250,8 +262,8 @@ function fieldLevels(
 ): CurvesOf {
   const transferOf = fieldTransfer(setup, frequency_hz, density_kg_m3);
   return (one, _, variant) => {
-    const { size_m, speed_ratio, absorption_ratio, seatOffset_m } = variant;
-    const isOther = size_m ?? speed_ratio ?? absorption_ratio ?? seatOffset_m;
+    const { size_m, speed_ratio, absorption_ratio, decayTime_s, seatOffset_m } = variant;
+    const isOther = size_m ?? speed_ratio ?? absorption_ratio ?? decayTime_s ?? seatOffset_m;
     if (isOther !== undefined || one.take.at !== null || takes.length === 0) return null;
     return curves(one, variant, frequency_hz, density_kg_m3, (drive) =>
       transferOf(placeOf(drive, variant), one.take.seat ?? ''),

@@ -1,22 +1,33 @@
-// The room's model fitted to takes: how much absorbs, and the sides within what the file leaves open, so that the plan meets what was measured.
+// The room's model fitted to takes: how much absorbs in the bass, and the sides within what the file leaves open, so that the plan meets what was measured.
+//
+// Fitted together with the speed of sound, which nobody writes into a file but which moves all modes as sides do. How much absorbs gets as
+// many figures as the takes bear out; what they cannot tell stays as the file has it.
 
-import type { Room } from '../../schema/model/room.ts';
-import type { Fix, SemanticEdit } from '../finding.ts';
-import { lengthText } from '../rules/places.ts';
+import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
+import { methodOf } from '../field/roomField.ts';
+import type { Fix } from '../finding.ts';
 import { allAtOnce, type InSlices } from '../search/transferMap.ts';
 import type { Setup } from '../setup.ts';
-import { assess, type SessionEvidence, total } from './causeFit.ts';
-import { evenly, type Parameter } from './causeHypothesis.ts';
-import { improveInSlices } from './patternSearch.ts';
-import { decayText } from './sessionDecay.ts';
-import type { Variant } from './variant.ts';
-import { tried } from './verified.ts';
+import type { MeasuredSession } from './measuredFigures.ts';
+import { otherField } from './otherRoom.ts';
+import { sessionPlan } from './plan.ts';
+import { bandDecays } from './roomFromTakesDecay.ts';
+import { BASS_BANDS_HZ, openFigures } from './roomFromTakesFigures.ts';
+import { fittedInSlices } from './roomFromTakesFit.ts';
+import { roomLevels } from './roomFromTakesLevels.ts';
+import type { BassEvidence } from './roomFromTakesMisfit.ts';
+import type { AbsorptionForm } from './roomFromTakesModels.ts';
+import type { Side } from './roomFromTakesSides.ts';
+import { sessionData } from './sessionData.ts';
+import { sessionAir } from './takeRoom.ts';
+import { standing } from './verified.ts';
 
+/** Errors are single deviations. */
 export interface RoomFromTakes {
   readonly session: string;
   /** The takes whose bass was used. */
   readonly takes: readonly string[];
-  /** Multiplies what absorbs. */
+  /** Multiplies what absorbs in the bass: the mean of its octaves. */
   readonly absorption_ratio: number;
   /** Added to width, depth and height. */
   readonly size_m: readonly [number, number, number];
@@ -25,117 +36,148 @@ export interface RoomFromTakes {
   readonly after_db: number;
   /** The edit that makes the file say so; null where nothing is worth changing. */
   readonly fix: Fix | null;
+  /** How many figures absorption got. */
+  readonly form: AbsorptionForm;
+  readonly bands: readonly FittedBand[];
+  readonly sides: readonly FittedSide[];
+  /** Of sound, and of walls that give way: shown beside, for no file says it. */
+  readonly speed: {
+    readonly ratio: number;
+    readonly error_ratio: number;
+    readonly isTold: boolean;
+  };
+  /** Octaves whose measured decay was used besides. */
+  readonly decays_hz: readonly number[];
+  /** How far single sixths of an octave are off such a plan, as the fit has it. */
+  readonly spread_db: number;
+}
+
+export interface FittedBand {
+  readonly frequency_hz: number;
+  /** Of oblique modes: a room's slower ones ring longer. */
+  readonly stated_s: number;
+  readonly fitted_s: number;
+  readonly absorption_ratio: number;
+  /** Of its logarithm. */
+  readonly error_ratio: number;
+  readonly isTold: boolean;
+  readonly isWritten: boolean;
+}
+
+export interface FittedSide {
+  readonly side: Side;
+  readonly by_m: number;
+  readonly error_m: number;
+  /** To either side. */
+  readonly open_m: number;
+  readonly isTold: boolean;
+  readonly isWritten: boolean;
 }
 
 /** Why a room was not fitted. */
-export type NotFitted = 'no field' | 'no box' | 'no takes';
+export type NotFitted =
+  | 'no field'
+  | 'no takes'
+  | 'other set-up'
+  | 'too little bass'
+  | 'undetermined';
 
-const SIDES = ['width', 'depth', 'height'] as const;
-/** A tape or laser measure in a finished room: common practice, no source. */
-const USUAL_M = 0.01;
-/** Tables and decay times leave at most so much open. Common practice, no source. */
-const MOST_RATIO = 3;
-/** One deviation of what is known of absorption beforehand: tables and laboratories. Common practice, no source. */
-const RATIO_DEVIATION = Math.log(1.5);
-/** Less than this is no change anyone would write down. */
-const LEAST = { ratio: 0.05, size_m: 0.002, gain_db: 0.05 } as const;
+export interface FitLimits {
+  /** The highest frequency that is looked at, if lower than the usual one. */
+  readonly to_hz?: number;
+}
 
 /** @param session the first with takes of the bass where null */
-export function roomFromTakes(setup: Setup, session: string | null): RoomFromTakes | NotFitted {
-  return allAtOnce(roomFromTakesInSlices(setup, session));
+export function roomFromTakes(
+  setup: Setup,
+  session: string | null,
+  limits: FitLimits = {},
+): RoomFromTakes | NotFitted {
+  return allAtOnce(roomFromTakesInSlices(setup, session, limits));
 }
 
 /** The same a look at a time. */
 export function* roomFromTakesInSlices(
   setup: Setup,
   session: string | null,
+  limits: FitLimits = {},
 ): InSlices<RoomFromTakes | NotFitted> {
-  const { shape } = setup.room.space;
-  if (!setup.field) return 'no field';
-  if (shape?.kind !== 'box') return 'no box';
-  const found = tried(setup).find(
-    (one) =>
-      (session === null || one.plan.session.id === session) &&
-      one.data.some(({ bands }) => 0 < bands.length),
+  if (!setup.field || setup.field.frequency_hz.length === 0) return 'no field';
+  const wanted = (setup.measured?.sessions ?? []).filter(
+    (one) => session === null || one.session === session,
   );
-  if (found === undefined) return 'no takes';
-  const open_m = SIDES.map((side) => setup.room.plusMinus[`space.size.${side}`] ?? USUAL_M);
-  const parameters: readonly Parameter[] = [
-    { from: -Math.log(MOST_RATIO), to: Math.log(MOST_RATIO), scan: evenly(-1, 1, 5) },
-    ...open_m.map((half_m) => ({ from: -half_m, to: half_m, scan: evenly(-half_m, half_m, 3) })),
-  ];
-  const start = [0, 0, 0, 0];
-  const { values } = yield* improveInSlices((tries) => misfitAt(found, tries), start, parameters);
-  const gain_db = rms_db(found, {}) - rms_db(found, variantOf(values));
-  const isWorth = LEAST.gain_db <= gain_db;
-  return answer(setup, found, isWorth ? values : start);
+  const current = standing(setup).filter((one) => wanted.includes(one));
+  if (0 < wanted.length && current.length === 0) return 'other set-up';
+  for (const one of current) {
+    if (!one.takes.some(({ response }) => response !== null)) continue;
+    yield 0;
+    const evidence = bassEvidence(setup, one, limits);
+    if (evidence === null || evidence.data.length === 0) continue;
+    const bands = evidence.data.flatMap((take) => take.bands);
+    if (bands.length < LEAST_BANDS) return 'too little bass';
+    const told_hz = BASS_BANDS_HZ.filter(
+      (band_hz) =>
+        LEAST_IN_OCTAVE <= bands.filter((band) => isIn(band_hz, band.frequency_hz)).length ||
+        evidence.decays.some(({ frequency_hz }) => frequency_hz === band_hz),
+    );
+    const open = openFigures(setup, evidence.air, told_hz);
+    if (open === null) return 'no field';
+    return yield* fittedInSlices(setup, one, evidence, open);
+  }
+  return 'no takes';
 }
 
-function variantOf([log = 0, x = 0, y = 0, z = 0]: readonly number[]): Variant {
-  return { absorption_ratio: Math.exp(log), size_m: [x, y, z] };
+/** Two octaves of one take: fewer say nothing of a dozen figures. Our own limit. */
+const LEAST_BANDS = 12;
+/** Half an octave of one take. */
+const LEAST_IN_OCTAVE = 3;
+
+function isIn(band_hz: number, frequency_hz: number): boolean {
+  return Math.abs(Math.log2(frequency_hz / band_hz)) <= 0.5;
 }
 
-/** Sides are evenly likely within what is open; absorption is known to a factor. */
-function misfitAt(evidence: SessionEvidence, values: readonly number[]): number {
-  const { misfit } = assess(evidence, variantOf(values));
-  return total(misfit, misfit) + ((values[0] ?? 0) / RATIO_DEVIATION) ** 2;
-}
+const FROM_HZ = 20;
+/** What single modes rule; a mesh costs the fourth power of its highest frequency, and is made anew a few times. */
+const TO_HZ = { box: 250, 'flat ceiling': 180, 'sloped ceiling': 130 } as const;
+/** Modes of control rooms are a tenth of an octave wide at 40 Hz, a twentieth at 100 Hz. */
+const POINTS_PER_OCTAVE = 24;
 
-function rms_db({ plan, data, places }: SessionEvidence, variant: Variant): number {
-  const { residuals } = assess({ plan, data, places }, variant);
-  const offs = residuals.takes.flatMap(({ bands_db }) => bands_db.filter((off) => off !== null));
-  return Math.sqrt(offs.reduce((sum, off) => sum + off * off, 0) / Math.max(1, offs.length));
-}
-
-function answer(setup: Setup, evidence: SessionEvidence, values: readonly number[]): RoomFromTakes {
-  const { absorption_ratio = 1, size_m = [0, 0, 0] } = variantOf(values);
-  const edits = [
-    ...sizeEdits(setup.room, size_m),
-    ...(Math.abs(absorption_ratio - 1) < LEAST.ratio ? [] : decayEdits(setup, absorption_ratio)),
-  ];
-  const { id } = evidence.plan.session;
+function bassEvidence(
+  setup: Setup,
+  { session, takes }: MeasuredSession,
+  limits: FitLimits,
+): BassEvidence | null {
+  const { room, field } = setup;
+  const given = room.sessions?.find(({ id }) => id === session);
+  if (given === undefined || !field) return null;
+  const air = sessionAir(room, setup.air, given.temperature_k);
+  const shape = otherField(room, air, {}, [])?.fieldRoom.shape;
+  if (shape === undefined) return null;
+  const to_hz = Math.min(
+    TO_HZ[methodOf(shape)],
+    field.frequency_hz.at(-1) ?? FROM_HZ,
+    limits.to_hz ?? Number.POSITIVE_INFINITY,
+  );
+  const grid_hz = [...logGrid_hz(FROM_HZ, to_hz, POINTS_PER_OCTAVE)];
+  const levels = roomLevels(room, air, grid_hz);
+  const plan = sessionPlan(setup, given, grid_hz, levels.curvesOf);
+  const found = sessionData(plan, takes, () => null);
+  const heard = found.filter(({ data }) => 0 < data.bands.length);
+  // Of a mesh modes are known to a little above its highest frequency only.
+  const modesTo_hz = shape.box === null ? to_hz * MODES_BEYOND : Number.POSITIVE_INFINITY;
   return {
-    session: id,
-    takes: evidence.data
-      .filter(({ bands }) => 0 < bands.length)
-      .map(({ planned }) => planned.take.id),
-    absorption_ratio,
-    size_m,
-    before_db: rms_db(evidence, {}),
-    after_db: rms_db(evidence, variantOf(values)),
-    fix:
-      edits.length === 0
-        ? null
-        : { title: `Fit the room to the takes of ${id}`, edits, safe: false },
+    plan,
+    levels,
+    air,
+    data: heard.map(({ data }) => ({ ...data, arrival: null, mid: null, phases: [] })),
+    places: heard.map(({ index }) => index),
+    decays: bandDecays(
+      found.map(({ data }) => data),
+      FROM_HZ,
+      modesTo_hz,
+    ),
   };
 }
 
-function sizeEdits(
-  { space: { shape }, plusMinus, habits }: Room,
-  size_m: readonly number[],
-): readonly SemanticEdit[] {
-  if (shape?.kind !== 'box') return [];
-  return SIDES.flatMap((side, i) => {
-    const by_m = size_m[i] ?? 0;
-    if (Math.abs(by_m) < LEAST.size_m) return [];
-    const stated_m = plusMinus[`space.size.${side}`];
-    const half = stated_m === undefined ? '' : ` ± ${Math.round(stated_m * 1000)} mm`;
-    const value = `${lengthText(shape[`${side}_m`] + by_m, habits)}${half}`;
-    return [{ do: 'set' as const, path: ['space', 'size', side], value }];
-  });
-}
-
-/** Bass alone is fitted: higher bands stay as they are. */
-const BASS_TO_HZ = 260;
-
-function decayEdits({ space }: Setup, ratio: number): readonly SemanticEdit[] {
-  const bands = space?.decayTime?.bands ?? [];
-  const fitted = bands.map(({ frequency_hz, decayTime_s }) => ({
-    frequency_hz,
-    decayTime_s: frequency_hz <= BASS_TO_HZ ? decayTime_s / ratio : decayTime_s,
-    count: 1,
-  }));
-  return fitted.length === 0
-    ? []
-    : [{ do: 'set', path: ['space', 'decay_time'], value: decayText(fitted) }];
-}
+/** As the meshes have it. */
+const MODES_BEYOND = 1.1;

@@ -1,5 +1,6 @@
 // A variant: in what one thing the room may be otherwise than the file says. What it does not name stays as it is.
 
+import type { Spectrum } from '../../schema/model/quantities.ts';
 import type { Point3 } from '../acoustics/point.ts';
 
 export interface Variant {
@@ -20,6 +21,8 @@ export interface Variant {
   readonly speed_ratio?: number;
   /** Multiplies what absorbs. */
   readonly absorption_ratio?: number;
+  /** Stands in place of the room's own decay times. */
+  readonly decayTime_s?: Spectrum;
 }
 
 /** As the file says. */

@@ -37,7 +37,7 @@ export function tried(setup: Setup): readonly SessionEvidence[] {
 }
 
 /** Sessions of another set-up say nothing of this one's plan. */
-function standing({ measured, record }: Setup): readonly MeasuredSession[] {
+export function standing({ measured, record }: Setup): readonly MeasuredSession[] {
   const ties = new Map(record?.sessions.map(({ session, tie }) => [session, tie]));
   return (measured?.sessions ?? []).filter(({ session }) => ties.get(session) !== 'out_of_date');
 }

@@ -34,6 +34,23 @@ export function readCeiling(
   return frontToBack(box, at('front'), at('back'));
 }
 
+/** Under which keys below `space` the heights stand; empty where there are none. */
+export function heightKeysOf(space: Place): readonly (readonly string[])[] {
+  if (below(space, 'height').key !== null) return [['height']];
+  const ceiling = below(space, 'ceiling');
+  return HEIGHTS.flatMap((key) => (below(ceiling, key).key === null ? [] : [['ceiling', key]]));
+}
+
+const HEIGHTS = [
+  'front',
+  'back',
+  'left',
+  'right',
+  'front_left',
+  'front_right',
+  'back_left',
+] as const;
+
 /** The smallest upright box around the plan: its sides are what front, back, left and right mean for the ceiling. */
 interface Outline {
   readonly left_m: number;

@@ -2,7 +2,7 @@
 
 import type { AirGiven, Fixture, Space, Surface } from '../model/room.ts';
 import { readBackgroundNoise } from './backgroundNoise.ts';
-import { readCeiling } from './ceiling.ts';
+import { heightKeysOf, readCeiling } from './ceiling.ts';
 import { readCovering } from './covering.ts';
 import { below, entriesOf, mapOf, type NamedPlace, type Place, textOf } from './place.ts';
 import { readWalls } from './plan.ts';
@@ -13,8 +13,10 @@ import { surfaceNames, wallNames } from './surfaceNames.ts';
 import { missing, si, span, spectrum, text } from './values.ts';
 
 export function readSpace(reading: Reading, place: Place, scope: Scope): Space {
+  const heightKeys = heightKeysOf(place);
   return {
     shape: shape(reading, place),
+    ...(heightKeys.length === 0 ? {} : { heightKeys }),
     surfaces: surfaces(reading, below(place, 'surfaces'), scope),
     decayTime_s: spectrum(
       reading,

@@ -15,7 +15,7 @@ export function fitRoomActions(
   const kind = CodeActionKind.RefactorRewrite;
   const asks = wanted?.some((one) => kind === one || kind.startsWith(`${one}.`)) ?? true;
   const [first, second] = pathAt(source.parsed, range.start) ?? [];
-  if (!asks || setup === null || setup.room.space.shape?.kind !== 'box') return [];
+  if (!asks || setup === null || setup.room.space.shape === null) return [];
   return (setup.measured?.sessions ?? [])
     .filter(({ session }) => first === 'space' || (first === 'sessions' && second === session))
     .filter(({ takes }) => takes.some(({ response }) => response !== null))

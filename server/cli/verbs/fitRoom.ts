@@ -27,8 +27,9 @@ export function addFitRoom(program: Command, io: Io): void {
     .addHelpText(
       'after',
       `
-Only what the file leaves open is moved: sides within their stated ± (10 mm where none is stated), absorption of the bass as one factor.
-It does not look for mistakes: for those, see the findings measured/cause and measured/differs. Box rooms only.
+Only what the file leaves open is moved: sides within their stated ± (10 mm where none is stated), and what absorbs in the bass, as one
+factor, with a slope over frequency or octave by octave, as the takes bear out. A plan is stretched across, along and upwards. Errors
+are single deviations. It does not look for mistakes: for those, see the findings measured/cause and measured/differs.
 
 Examples:
   $ groundbass fit-room rooms/heron.room.yaml
@@ -62,24 +63,41 @@ function text(found: RoomFromTakes, show: Show, { colors }: Io): string {
 }
 
 /** Keys of the JSON that other tools may rely on; told in docs/command-line.md. */
-function figures({
-  session,
-  takes,
-  absorption_ratio,
-  size_m,
-  before_db,
-  after_db,
-  fix,
-}: RoomFromTakes) {
-  const [width_m, depth_m, height_m] = size_m;
+function figures(found: RoomFromTakes) {
+  const [width_m, depth_m, height_m] = found.size_m;
   return {
     version: 1,
-    session,
-    takes,
-    absorption_ratio,
+    session: found.session,
+    takes: found.takes,
+    absorption_ratio: found.absorption_ratio,
     added_m: { width: width_m, depth: depth_m, height: height_m },
-    before_db,
-    after_db,
-    edits: fix?.edits ?? [],
+    before_db: found.before_db,
+    after_db: found.after_db,
+    edits: found.fix?.edits ?? [],
+    absorption_form: found.form,
+    bands: found.bands.map((band) => ({
+      frequency_hz: band.frequency_hz,
+      absorption_ratio: band.absorption_ratio,
+      error_log: band.error_ratio,
+      decay_stated_s: band.stated_s,
+      decay_fitted_s: band.fitted_s,
+      told: band.isTold,
+      written: band.isWritten,
+    })),
+    sides: found.sides.map((side) => ({
+      side: side.side,
+      added_m: side.by_m,
+      error_m: side.error_m,
+      open_m: side.open_m,
+      told: side.isTold,
+      written: side.isWritten,
+    })),
+    speed: {
+      ratio: found.speed.ratio,
+      error_ratio: found.speed.error_ratio,
+      told: found.speed.isTold,
+    },
+    decays_hz: found.decays_hz,
+    spread_db: found.spread_db,
   };
 }

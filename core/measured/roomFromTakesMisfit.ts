@@ -1,0 +1,71 @@
+// How far a fitted room is off its takes, figure by figure: levels of bass in sixths of an octave, and decays.
+
+import type { AirFigures } from '../setup.ts';
+import { residualsOf } from './misfit.ts';
+import { otherField } from './otherRoom.ts';
+import type { SessionPlan } from './plan.ts';
+import {
+  type BandDecays,
+  boxDampedModes,
+  type DampedModes,
+  decayOff,
+  meshDampedModes,
+} from './roomFromTakesDecay.ts';
+import type { RoomLevels } from './roomFromTakesLevels.ts';
+import type { TakeData } from './sessionData.ts';
+import type { Variant } from './variant.ts';
+
+/** What a room is fitted to. */
+export interface BassEvidence {
+  readonly plan: SessionPlan;
+  readonly levels: RoomLevels;
+  /** Takes with levels in the bass, and the place of each in the plan's. */
+  readonly data: readonly TakeData[];
+  readonly places: readonly number[];
+  readonly decays: readonly BandDecays[];
+  /** Levels of different takes of a session mean something against each other. */
+  readonly air: AirFigures;
+}
+
+export interface Offs {
+  /** Measured minus planned, dB, by take and band, what is common to a session or a take taken off. */
+  readonly bands_db: readonly number[];
+  /** In units of their errors. */
+  readonly decays: readonly number[];
+}
+
+/** null where something stands outside the variant's walls. */
+export function offsOf(evidence: BassEvidence, variant: Variant): Offs | null {
+  const { plan, data, places } = evidence;
+  const predictions = plan.predictBass(variant);
+  const { takes } = residualsOf(
+    data,
+    places.map((index) => predictions[index]),
+    plan.frequency_hz,
+  );
+  const all = takes.flatMap(({ bands_db }) => bands_db);
+  const bands_db = all.filter((off) => off !== null);
+  if (bands_db.length < all.length) return null;
+  return { bands_db, decays: decaysOf(evidence, variant) };
+}
+
+function decaysOf(evidence: BassEvidence, variant: Variant): readonly number[] {
+  const { plan, decays } = evidence;
+  const modes = 0 < decays.length ? modesOf(evidence, variant) : null;
+  if (modes === null) return [];
+  return decays.map((one) => decayOff(one, modes, plan.frequency_hz) ?? 0);
+}
+
+function modesOf({ plan, levels, air }: BassEvidence, variant: Variant): DampedModes | null {
+  const context = otherField(plan.room, air, variant, []);
+  if (context === null) return null;
+  const anchor = levels.anchor();
+  if (anchor === null) return boxDampedModes(context);
+  return anchor.parts === null ? null : meshDampedModes(context, anchor.parts());
+}
+
+export function rms_db({ bands_db }: Offs): number {
+  return Math.sqrt(
+    bands_db.reduce((sum, off) => sum + off * off, 0) / Math.max(1, bands_db.length),
+  );
+}
