@@ -947,6 +947,27 @@ export interface Session {
    */
   loopback?: number;
   /**
+   * The recording of a sound calibrator on the microphone, with the gain of this session: by it, levels are sound pressure levels.
+   */
+  calibrator?: {
+    file: File;
+    level: SoundLevel;
+    frequency?: Frequency;
+    /**
+     * The channel of the WAV file that the microphone is on, from 1; that of the session where left out.
+     */
+    channel?: number;
+    serial?: Serial;
+    note?: Note;
+  };
+  full_scale?: SoundLevel;
+  /**
+   * Recordings of the background noise: everything on, and nothing plays.
+   */
+  noise?: {
+    [k: string]: NoiseRecording;
+  };
+  /**
    * The single measurements.
    */
   takes?: {
@@ -958,6 +979,22 @@ export interface Session {
   averages?: {
     [k: string]: Average;
   };
+  note?: Note;
+}
+/**
+ * The background noise at one place: a WAV file of some seconds in which nothing plays.
+ */
+export interface NoiseRecording {
+  file: File;
+  /**
+   * The seat at which the microphone was.
+   */
+  seat?: string;
+  at?: Point;
+  /**
+   * The channel of the WAV file that the microphone is on, from 1; that of the session where left out.
+   */
+  channel?: number;
   note?: Note;
 }
 /**

@@ -9,8 +9,8 @@ export interface Fourier {
   readonly count: number;
   /** Spectrum of a signal; a shorter one is filled up with zeros, of a longer one what hangs over is added to its start. */
   readonly spectrumOf: (signal: Float64Array) => Float64Array;
-  /** The signal of a spectrum; the inverse of `spectrumOf`. Written over the first `count` numbers of `into` where that is given. */
-  readonly signalOf: (spectrum: Float64Array, into?: Float64Array) => Float64Array;
+  /** The signal of a spectrum; the inverse of `spectrumOf`. Written over the first `count` numbers of `signal` where that is given. */
+  readonly signalOf: (spectrum: Float64Array, signal?: Float64Array) => Float64Array;
 }
 
 /**
@@ -33,9 +33,9 @@ export function createFourier(atLeastCount: number): Fourier {
       separate(out, half, turns);
       return out;
     },
-    signalOf: (spectrum, into) => {
+    signalOf: (spectrum, given) => {
       join(packed, spectrum, half, turns);
-      const signal = into?.subarray(0, count) ?? new Float64Array(count);
+      const signal = given?.subarray(0, count) ?? new Float64Array(count);
       library.inverseTransform(signal, packed);
       return signal;
     },

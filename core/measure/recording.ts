@@ -15,6 +15,8 @@ export interface RecordedSweep {
   readonly recorded_dbfs: number;
   /** RMS of the silence before it; null where there is too little. */
   readonly noise_dbfs: number | null;
+  /** That silence. */
+  readonly quiet: Float64Array;
   /** Of the way through the interface; null where no channel recorded it, or that channel holds no sweep. */
   readonly loopback_s: number | null;
 }
@@ -76,6 +78,7 @@ export function recordedSweep(
     },
     recorded_dbfs: rms_dbfs(one.subarray(soundIndex, soundIndex + signal.length - lead)),
     noise_dbfs: quiet.length < LEAST_NOISE_S * sampleRate_hz ? null : rms_dbfs(quiet),
+    quiet,
     loopback_s,
   };
 }

@@ -4,6 +4,7 @@
 // reason among its `refusals`.
 
 import type { Path } from '../../schema/model/path.ts';
+import type { BackgroundFigures } from '../backgroundFigures.ts';
 import type { Note } from '../setup.ts';
 
 export interface MeasuredFigures {
@@ -17,6 +18,9 @@ export interface MeasuredSession {
   readonly path: Path;
   readonly date: string | null;
   readonly takes: readonly MeasuredTake[];
+  /** Recordings in which nothing plays; absent only in figures made by hand. */
+  readonly noise?: readonly MeasuredNoise[];
+  readonly calibrator?: MeasuredCalibrator | null;
   readonly averages: readonly MeasuredAverage[];
 }
 
@@ -60,6 +64,8 @@ export interface MeasuredTake {
   }[];
   /** Total harmonic distortion in the source's band, recordings only. */
   readonly distortion_ratio: number | null;
+  /** Of the silence before a recorded sweep; null where there is too little of it. */
+  readonly noise?: NoiseFigures | null;
   /** Sentences, ready to show: what this take cannot support, and why. */
   readonly refusals: readonly string[];
   readonly warnings: readonly string[];
@@ -97,6 +103,55 @@ export interface TakeFault {
   readonly message: string;
   /** What of the take it is about; the take's `file` where absent. */
   readonly path?: Path;
+}
+
+/** The noise of a recording, or of the silence before a sweep. */
+export interface NoiseFigures {
+  /** Octaves, ascending, unweighted; those that the sample rate holds. */
+  readonly octaves: readonly { readonly frequency_hz: number; readonly level_db: number }[];
+  /** A-weighted mean level (L_Aeq); `spl` in dBA, `relative` against full scale. */
+  readonly a_db: number;
+  /** Unweighted, 20 Hz to 20 kHz. */
+  readonly whole_db: number;
+  readonly basis: 'spl' | 'relative';
+  readonly length_s: number;
+}
+
+export interface MeasuredNoise {
+  readonly recording: string;
+  readonly path: Path;
+  readonly seat: string | null;
+  readonly at: MeasuredTake['at'];
+  readonly isPending?: boolean;
+  readonly faults: readonly TakeFault[];
+  /** null where the file could not be read. */
+  readonly noise: NoiseFigures | null;
+  /** Against the noise curves; null where nothing tells sound pressure levels. */
+  readonly background: BackgroundFigures | null;
+  readonly refusals: readonly string[];
+}
+
+/** What the recording of a sound calibrator shows. */
+export interface CalibratorFigures {
+  readonly frequency_hz: number;
+  readonly level_dbfs: number;
+  /** The level that the calibrator makes, as the file tells it. */
+  readonly level_dbspl: number;
+  /** Sound pressure level of a sine at full scale. */
+  readonly fullScale_dbspl: number;
+  /** The longest stretch in which the tone is steady, and by how much it moves there. */
+  readonly steady_s: number;
+  readonly unsteady_db: number;
+  /** What else there is, as a ratio of amplitudes. */
+  readonly residual_ratio: number;
+}
+
+export interface MeasuredCalibrator {
+  readonly path: Path;
+  readonly isPending?: boolean;
+  readonly faults: readonly TakeFault[];
+  /** null where its file could not be read, or holds no steady tone. */
+  readonly tone: CalibratorFigures | null;
 }
 
 /** Ascending; levels NaN-free: what the take does not support is null. */

@@ -1,13 +1,16 @@
 // What one measurement file says, whatever room names it. Plain data: it crosses from a thread.
 
-import type { MeasuredTake } from './measuredFigures.ts';
+import type { CalibratorFigures, MeasuredTake } from './measuredFigures.ts';
 
 export type TakeReading = Required<
   Omit<
     MeasuredTake,
     'take' | 'path' | 'drive' | 'sounding' | 'seat' | 'at' | 'timing' | 'isPending'
   >
->;
+> & {
+  /** Of the recording of a sound calibrator. */
+  readonly calibrator: CalibratorFigures | null;
+};
 
 /** A take of whose file nothing is known. */
 export const NOTHING_READ: TakeReading = {
@@ -22,6 +25,8 @@ export const NOTHING_READ: TakeReading = {
   thirdOctaves: [],
   signalToNoise: [],
   distortion_ratio: null,
+  noise: null,
+  calibrator: null,
   refusals: [],
   warnings: [],
   how: null,

@@ -53,23 +53,38 @@ function figures(from: BackgroundFigures['from']): BackgroundFigures {
 
 function ofBands(given: NonNullable<BackgroundNoise['bands']>): NoisePart {
   const { octaves, leftOut } = noiseOctaves(given);
-  const rated = noiseRating(octaves);
-  const criterion = noiseCriterion(octaves);
+  const { path } = figures('bands');
   return {
-    background: {
-      ...figures('bands'),
-      nr: rated?.rating ?? null,
-      governing_hz: rated?.governing_hz ?? null,
-      nc: criterion?.rating ?? null,
-      ncGoverning_hz: criterion?.governing_hz ?? null,
-      level_dba: octaves.length === 0 ? null : level_dba(octaves),
-      bands: octaves.map(bandOf),
-    },
+    background: backgroundOfOctaves(octaves, path, (key) => [...path, key]),
     notes: bandNotes(octaves, leftOut),
   };
 }
 
-function bandOf({ nominal_hz, level_db, key }: NoiseOctave): NoiseBand {
+/**
+ * Octaves against the curves.
+ *
+ * @param path of the whole, `pathOf` of each octave by its key
+ */
+export function backgroundOfOctaves(
+  octaves: readonly NoiseOctave[],
+  path: Path,
+  pathOf: (key: string) => Path,
+): BackgroundFigures {
+  const rated = noiseRating(octaves);
+  const criterion = noiseCriterion(octaves);
+  return {
+    ...figures('bands'),
+    path,
+    nr: rated?.rating ?? null,
+    governing_hz: rated?.governing_hz ?? null,
+    nc: criterion?.rating ?? null,
+    ncGoverning_hz: criterion?.governing_hz ?? null,
+    level_dba: octaves.length === 0 ? null : level_dba(octaves),
+    bands: octaves.map((octave) => bandOf(octave, pathOf(octave.key))),
+  };
+}
+
+function bandOf({ nominal_hz, level_db }: NoiseOctave, path: Path): NoiseBand {
   const on = (nr: number) =>
     nrCurve(nr).find((band) => band.nominal_hz === nominal_hz)?.level_db ?? 0;
   const limit_db = on(MOST_NR);
@@ -80,7 +95,7 @@ function bandOf({ nominal_hz, level_db, key }: NoiseOctave): NoiseBand {
     preferred_db: on(PREFERRED_NR),
     limit_db,
     isBeyond: limit_db + ROUNDING_DB < level_db,
-    path: [...PATH, 'bands', key],
+    path,
   };
 }
 

@@ -56,11 +56,14 @@ import { measuredContradicted } from './measured/contradicted.ts';
 import { measuredDecayDiffers } from './measured/decayDiffers.ts';
 import { measuredDecayTime } from './measured/decayTime.ts';
 import { measuredDiffers } from './measured/differs.ts';
+import { measuredNoise } from './measured/noise.ts';
+import { measuredNoiseDiffers } from './measured/noiseDiffers.ts';
 import { measuredPair } from './measured/pair.ts';
 import { measuredRoomResponse } from './measured/roomResponse.ts';
 import { measuredSeatSpread } from './measured/seatSpread.ts';
 import { measuredTarget } from './measured/target.ts';
 import { measuredUndecided } from './measured/undecided.ts';
+import { measurementCalibrator } from './measurement/calibrator.ts';
 import { measurementClipped } from './measurement/clipped.ts';
 import { measurementCorrection } from './measurement/correction.ts';
 import { measurementCutShort } from './measurement/cutShort.ts';
@@ -68,6 +71,7 @@ import { measurementDoubtfulArrival } from './measurement/doubtfulArrival.ts';
 import { measurementLines } from './measurement/lines.ts';
 import { measurementLowSignal } from './measurement/lowSignal.ts';
 import { measurementNoChannel } from './measurement/noChannel.ts';
+import { measurementNoLevel } from './measurement/noLevel.ts';
 import { measurementNoNumber } from './measurement/noNumber.ts';
 import { measurementNoTiming } from './measurement/noTiming.ts';
 import { measurementSampleRate } from './measurement/sampleRate.ts';
@@ -229,6 +233,8 @@ export const RULES: readonly Rule[] = [
   recordDrift,
   measurementUnreadable,
   measurementSweepFile,
+  measurementCalibrator,
+  measurementNoLevel,
   measurementNoChannel,
   measurementSampleRate,
   measurementNoNumber,
@@ -249,6 +255,8 @@ export const RULES: readonly Rule[] = [
   measuredPair,
   measuredSeatSpread,
   measuredDecayTime,
+  measuredNoise,
+  measuredNoiseDiffers,
   measuredDecayDiffers,
   acceptanceEnded,
   acceptanceUnused,

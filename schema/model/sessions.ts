@@ -16,7 +16,13 @@ export interface MeasuringSession {
   /** Files relative to the room's own. */
   readonly microphone: string | null;
   readonly interface: string | null;
+  /** The recording of a sound calibrator, by which levels are sound pressure levels. */
+  readonly calibrator?: MeasuringCalibrator | null;
+  /** Sound pressure level of a sine at full scale of the microphone's channel, as written. */
+  readonly fullScale_dbspl?: number | null;
   readonly takes: readonly MeasuringTake[];
+  /** Recordings in which nothing plays. */
+  readonly noise?: readonly NoiseRecording[];
   readonly averages: readonly MeasuringAverage[];
 }
 
@@ -46,6 +52,25 @@ export interface MeasuringTake {
   /** Channels of a WAV file from 1: the microphone's, and the one that recorded the output by a wire. */
   readonly channel?: number | null;
   readonly loopback?: number | null;
+}
+
+/** What is recorded without a sweep: no more than a file, and where the microphone was. */
+export interface NoiseRecording {
+  readonly id: string;
+  readonly path: Path;
+  readonly file: string | null;
+  readonly channel: number | null;
+  readonly seat: string | null;
+  readonly at: Point | null;
+}
+
+export interface MeasuringCalibrator {
+  readonly path: Path;
+  readonly file: string | null;
+  readonly channel: number | null;
+  readonly level_dbspl: number | null;
+  /** As written; one of the two usual ones where it is not. */
+  readonly frequency_hz: number | null;
 }
 
 export interface MeasuringAverage {

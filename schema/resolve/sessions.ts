@@ -2,10 +2,16 @@
 
 import type { ResolveContext } from '../model/resolved.ts';
 import type { DeviceSettings } from '../model/room.ts';
-import type { MeasuringAverage, MeasuringSession, MeasuringTake } from '../model/sessions.ts';
+import type {
+  MeasuringAverage,
+  MeasuringCalibrator,
+  MeasuringSession,
+  MeasuringTake,
+  NoiseRecording,
+} from '../model/sessions.ts';
 import { isChannel } from './channels.ts';
 import { members, referEnd } from './groups.ts';
-import { below, entriesOf, itemsOf, type NamedPlace, type Place, textOf } from './place.ts';
+import { below, entriesOf, itemsOf, mapOf, type NamedPlace, type Place, textOf } from './place.ts';
 import { seatNames } from './placed.ts';
 import { isFaulty, type Reading, refer, tell } from './reading.ts';
 import { referTo } from './referTo.ts';
@@ -39,7 +45,10 @@ function readSession(reading: Reading, session: NamedPlace, scope: Scope): Measu
     ),
     microphone: readFile(reading, below(below(session, 'microphone'), 'correction'), scope.context),
     interface: readFile(reading, below(below(session, 'interface'), 'correction'), scope.context),
+    calibrator: readCalibrator(reading, below(session, 'calibrator'), scope, shared),
+    fullScale_dbspl: si(reading, below(session, 'full_scale'), 'sound_level', 'optional'),
     takes: entries.map((take) => readTake(reading, take, scope, shared)),
+    noise: entriesOf(below(session, 'noise')).map((one) => readNoise(reading, one, scope, shared)),
     averages: entriesOf(below(session, 'averages')).map((average) =>
       readAverage(reading, average, known),
     ),
@@ -81,6 +90,38 @@ function readTake(
     changedSettings: changed,
     timing: oneOf(reading, below(take, 'timing'), ['loopback', 'acoustic', 'none'], 'optional'),
     ...readRecorded(reading, take, scope, shared),
+  };
+}
+
+function readNoise(
+  reading: Reading,
+  noise: NamedPlace,
+  scope: Scope,
+  shared: Recorded,
+): NoiseRecording {
+  return {
+    id: noise.name,
+    path: noise.path,
+    file: readFile(reading, below(noise, 'file'), scope.context),
+    channel: number(reading, below(noise, 'channel'), 'optional') ?? shared.channel,
+    seat: referTo(reading, below(noise, 'seat'), seatNames(scope)),
+    at: point(reading, below(noise, 'at'), 'optional'),
+  };
+}
+
+function readCalibrator(
+  reading: Reading,
+  place: Place,
+  scope: Scope,
+  shared: Recorded,
+): MeasuringCalibrator | null {
+  if (mapOf(place) === null) return null;
+  return {
+    path: place.path,
+    file: readFile(reading, below(place, 'file'), scope.context),
+    channel: number(reading, below(place, 'channel'), 'optional') ?? shared.channel,
+    level_dbspl: si(reading, below(place, 'level'), 'sound_level', 'optional'),
+    frequency_hz: si(reading, below(place, 'frequency'), 'frequency', 'optional'),
   };
 }
 

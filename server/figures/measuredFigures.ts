@@ -3,9 +3,11 @@
 import type {
   MeasuredAverage,
   MeasuredDecay,
+  MeasuredNoise,
   MeasuredResponse,
   MeasuredSession,
   MeasuredTake,
+  NoiseFigures,
 } from '../../core/measured/measuredFigures.ts';
 import { recipeState } from '../../core/measured/recipeState.ts';
 import type {
@@ -49,6 +51,8 @@ function sessionJson(session: MeasuredSession, verification: VerificationFigures
     takes: Object.fromEntries(
       takes.map((take) => [take.take, takeJson(take, comparisonOf(take.take))]),
     ),
+    calibrator: calibratorJson(session),
+    noise: Object.fromEntries((session.noise ?? []).map((one) => [one.recording, noiseJson(one)])),
     averages: Object.fromEntries(averages.map((one) => [one.average, averageJson(one)])),
     verdict: verdict?.verdict ?? null,
     differs: verdict?.differs ?? null,
@@ -107,6 +111,7 @@ function takeJson(take: MeasuredTake, compared: TakeComparison | null): unknown 
       frequency_hz,
       signal_to_noise_db: signalToNoise_db,
     })),
+    noise: take.noise ? noiseLevelsJson(take.noise) : null,
     distortion_percent: take.distortion_ratio === null ? null : take.distortion_ratio * 100,
     source_band: how ? { from_hz: how.sourceBand.from_hz, to_hz: how.sourceBand.to_hz } : null,
     window: how?.window
@@ -147,6 +152,45 @@ function planJson({ summary, arrival, polarity, level, response, decay }: TakeCo
       planned_s,
       measured_s,
     })),
+  };
+}
+
+function calibratorJson({ calibrator }: MeasuredSession): unknown {
+  if (!calibrator) return null;
+  const { tone, faults } = calibrator;
+  return {
+    frequency_hz: tone?.frequency_hz ?? null,
+    level_dbfs: tone?.level_dbfs ?? null,
+    level_dbspl: tone?.level_dbspl ?? null,
+    full_scale_dbspl: tone?.fullScale_dbspl ?? null,
+    steady_s: tone?.steady_s ?? null,
+    unsteady_db: tone?.unsteady_db ?? null,
+    residual_percent: tone ? tone.residual_ratio * 100 : null,
+    faults: faults.map(({ code, severity, message }) => ({ code, severity, message })),
+  };
+}
+
+/** Levels are sound pressure levels where `basis` is `spl`, otherwise against a sine at full scale. */
+function noiseJson({ seat, at, noise, background, faults, refusals }: MeasuredNoise): unknown {
+  return {
+    seat,
+    at: pointJson(at),
+    ...noiseLevelsJson(noise),
+    noise_rating: background?.nr ?? null,
+    noise_rating_decided_at_hz: background?.governing_hz ?? null,
+    noise_criterion: background?.nc ?? null,
+    faults: faults.map(({ code, severity, message }) => ({ code, severity, message })),
+    refusals,
+  };
+}
+
+function noiseLevelsJson(noise: NoiseFigures | null) {
+  return {
+    basis: noise?.basis ?? null,
+    a_weighted_db: noise?.a_db ?? null,
+    unweighted_db: noise?.whole_db ?? null,
+    length_s: noise?.length_s ?? null,
+    octaves: noise?.octaves.map(({ frequency_hz, level_db }) => ({ frequency_hz, level_db })) ?? [],
   };
 }
 

@@ -17,7 +17,7 @@ export function measurementJson(
     readonly faults: readonly FileFault[];
   },
   smoothingCount: number,
-): unknown {
+): object {
   return { file: name, faults, ...figuresOf(measurement, smoothingCount) };
 }
 

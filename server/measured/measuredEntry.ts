@@ -1,12 +1,11 @@
 // What the third phase remembers of one room file: what is wanted, what is known, what was shown.
 
 import type { MeasuredFigures } from '../../core/measured/measuredFigures.ts';
-import { measuredFigures } from '../../core/measured/measuredOf.ts';
+import { measuredFigures, type Recording, recordingsOf } from '../../core/measured/measuredOf.ts';
 import { NOTHING_READ } from '../../core/measured/takeReading.ts';
 import type { VerificationFigures } from '../../core/measured/verification.ts';
 import { createJudge, type Judge } from '../../core/rules/judge.ts';
 import type { Setup } from '../../core/setup.ts';
-import type { MeasuringTake } from '../../schema/model/sessions.ts';
 import type { Analysis } from '../analysis.ts';
 import { mergedMeasured } from './mergedMeasured.ts';
 import type { ReadingCache } from './readingCache.ts';
@@ -54,7 +53,7 @@ export function release(entry: Entry): void {
 }
 
 export function hasTakes({ setup }: Analysis): boolean {
-  return setup?.room.sessions?.some(({ takes }) => takes.length !== 0) ?? false;
+  return setup?.room.sessions?.some((session) => recordingsOf(session).length !== 0) ?? false;
 }
 
 export function isPending({ wanted }: Entry, cache: ReadingCache): boolean {
@@ -73,11 +72,11 @@ export function lookAgain(
   cache: ReadingCache,
 ): MeasuredFigures | null {
   const { sessions = [] } = room;
-  const requestOf = requestsOf(analysis);
-  const requests = new Map<MeasuringTake, TakeRequest | null>();
+  const requestsIn = requestsOf(analysis);
+  const requests = new Map<Recording, TakeRequest | null>();
   for (const session of sessions)
-    for (const take of session.takes)
-      requests.set(take, requests.size < MOST_TAKES ? requestOf(take, session) : null);
+    for (const { recording, request } of requestsIn(session))
+      requests.set(recording, requests.size < MOST_TAKES ? request : null);
   const wanted = [...requests.values()].filter((request) => request !== null);
   entry.wanted = new Map(wanted.map((request) => [cache.keyOf(request), request]));
   const readings = new Map(

@@ -1,11 +1,11 @@
 // The third phase as the session sees it: each analysis goes through it, and comes back with as much of its takes as is known.
 
-import { measuredFigures } from '../../core/measured/measuredOf.ts';
+import { measuredFigures, type Recording } from '../../core/measured/measuredOf.ts';
 import { NOTHING_READ, type TakeReading } from '../../core/measured/takeReading.ts';
 import { createJudge } from '../../core/rules/judge.ts';
-import type { MeasuringTake } from '../../schema/model/sessions.ts';
 import type { Analysis } from '../analysis.ts';
 import type { Files } from '../files/files.ts';
+import { hasTakes } from './measuredEntry.ts';
 import { mergedMeasured } from './mergedMeasured.ts';
 import { takeFilesOf } from './takeFilesOf.ts';
 import { MOST_TAKES, requestsOf, type TakeRequest } from './takeRequests.ts';
@@ -54,16 +54,16 @@ async function wholeOf(
 ): Promise<Analysis> {
   const { setup } = analysis;
   const sessions = setup?.room.sessions ?? [];
-  if (setup === null || sessions.every(({ takes }) => takes.length === 0)) return analysis;
-  const requestOf = requestsOf(analysis);
-  const readings = new Map<MeasuringTake, TakeReading>();
+  if (setup === null || !hasTakes(analysis)) return analysis;
+  const requestsIn = requestsOf(analysis);
+  const readings = new Map<Recording, TakeReading>();
   for (const session of sessions)
-    for (const take of session.takes) {
-      const request = readings.size < MOST_TAKES ? requestOf(take, session) : null;
-      if (request !== null) begun(request.file.name);
-      readings.set(take, request === null ? NOTHING_READ : await readingOf(request, files));
+    for (const { recording, request } of requestsIn(session)) {
+      const wanted = readings.size < MOST_TAKES ? request : null;
+      if (wanted !== null) begun(wanted.file.name);
+      readings.set(recording, wanted === null ? NOTHING_READ : await readingOf(wanted, files));
     }
-  const measured = measuredFigures(setup.room, (take) => readings.get(take) ?? NOTHING_READ);
+  const measured = measuredFigures(setup.room, (one) => readings.get(one) ?? NOTHING_READ);
   if (measured === null) return analysis;
   const { verified } = await import('../../core/measured/verified.ts');
   const verification = verified({ ...setup, measured });

@@ -1,9 +1,13 @@
 // One take's files as what they show: bytes in, plain data out. No file is looked for here, and nothing is thrown.
 
+import type { LevelCurve } from '../../core/measure/correction.ts';
+import { rms_dbfs } from '../../core/measure/level.ts';
+import { SHORTEST_NOISE_S } from '../../core/measure/noiseLevels.ts';
 import type { BandFigures, TakeFigures } from '../../core/measure/takeFigures.ts';
 import type {
   MeasuredDecay,
   MeasuredResponse,
+  NoiseFigures,
   TakeFault,
 } from '../../core/measured/measuredFigures.ts';
 import { NOTHING_READ, type TakeReading } from '../../core/measured/takeReading.ts';
@@ -17,11 +21,18 @@ import {
 } from '../measure/measurement.ts';
 import { warningWords } from '../measure/takeWords.ts';
 import { type CorrectionFile, correctionOf } from './corrections.ts';
+import { fullScale_dbspl, type LevelReference } from './levelReference.ts';
+import { noiseFigures, readNoise, readTone } from './readNoise.ts';
 import { takeFaults } from './takeFaults.ts';
+import type { RecordingKind } from './takeRequests.ts';
 import { listedBands, refusalSentences, warningSentences } from './takeSentences.ts';
 
 /** The bytes of a take and of what it was made with. */
 export interface TakeFiles {
+  /** A take where absent. */
+  readonly records?: RecordingKind;
+  /** What makes levels sound pressure levels; null or absent where nothing does. */
+  readonly reference?: LevelReference | null;
   readonly file: Uint8Array;
   /** What was played, where the take is a recording of it. */
   readonly sweep: Uint8Array | null;
@@ -39,6 +50,11 @@ export const TAKE_OPTIONS = {
 
 export function readTake(files: TakeFiles): TakeReading {
   const { curve, names, faults: correctionFaults } = correctionOf(files.corrections);
+  if (files.records === 'noise' || files.records === 'calibrator') {
+    const read = files.records === 'noise' ? readNoise : readTone;
+    const reading = read(files, curve);
+    return { ...reading, faults: [...reading.faults, ...correctionFaults] };
+  }
   const { played, faults: sweepFaults } = playedOf(files.sweep);
   const others = [...correctionFaults, ...sweepFaults];
   if (files.sweep !== null && played === null) return { ...NOTHING_READ, faults: others };
@@ -56,7 +72,7 @@ export function readTake(files: TakeFiles): TakeReading {
   const reading =
     measurement.kind === 'text'
       ? textReading(measurement, files.timing, names)
-      : wavReading(measurement, files, names);
+      : wavReading(measurement, files, names, levelsOf(measurement, files, played, curve));
   const doubts = measurement.kind === 'take' ? doubtsOf(measurement.take) : [];
   return { ...reading, faults: [...own, ...timingFaults(reading, files), ...doubts] };
 }
@@ -76,6 +92,35 @@ function playedOf(bytes: Uint8Array | null): {
       message: `the sweep's file: ${message}`,
     })),
   };
+}
+
+/** What turns a take's levels into sound pressure levels, and the noise before its sweep. */
+interface Levels {
+  /** Added to what the microphone heard over what was played; null where nothing tells it. */
+  readonly offset_db: number | null;
+  readonly noise: NoiseFigures | null;
+}
+
+function levelsOf(
+  { recorded, wav }: Of<'take'>,
+  { reference }: TakeFiles,
+  played: PlayedFile | null,
+  correction: LevelCurve | null,
+): Levels {
+  const full_dbspl = fullScale_dbspl(reference, correction);
+  if (recorded === null || played === null || full_dbspl === null)
+    return { offset_db: null, noise: null };
+  const { quiet } = recorded;
+  const isLong = SHORTEST_NOISE_S * wav.sampleRate_hz <= quiet.length;
+  return {
+    offset_db: full_dbspl + playedLevel_dbfs(played),
+    noise: isLong ? noiseFigures(quiet, wav.sampleRate_hz, correction, full_dbspl) : null,
+  };
+}
+
+/** Of the sweep while it sounds: a sine. */
+function playedLevel_dbfs({ played }: PlayedFile): number {
+  return 'design' in played ? played.design.level_dbfs : rms_dbfs(played.signal);
 }
 
 type Of<Kind> = Extract<Measurement, { readonly kind: Kind }>;
@@ -107,6 +152,7 @@ function wavReading(
   { wav, recorded, take }: Of<'take'>,
   { timing }: TakeFiles,
   corrections: readonly string[],
+  { offset_db, noise }: Levels,
 ): TakeReading {
   const { arrival, polarity, level, response, sourceBand } = take;
   const arrival_s =
@@ -114,11 +160,16 @@ function wavReading(
   return {
     ...NOTHING_READ,
     kind: recorded === null ? 'impulse' : 'recording',
-    response: responseOf(take),
+    response: responseOf(take, offset_db ?? 0),
+    noise,
     arrival_s,
     arrivalBy: arrival_s === null ? null : arrival.method,
     polarity: polarity.polarity,
-    level: { ...level, basis: 'relative' },
+    level: {
+      ...level,
+      level_db: level.level_db + (offset_db ?? 0),
+      basis: offset_db === null ? 'relative' : 'spl',
+    },
     octaves: take.octaves.map(decayOf),
     thirdOctaves: take.thirdOctaves.map(decayOf),
     signalToNoise: take.signalToNoise.map(({ band, signalToNoise_db }) => ({
@@ -157,12 +208,12 @@ const NO_HOW = {
   noise_dbfs: null,
 } as const;
 
-function responseOf({ response, arrival }: TakeFigures): MeasuredResponse {
+function responseOf({ response, arrival }: TakeFigures, offset_db: number): MeasuredResponse {
   const { frequencies_hz, levels_db, phase_rad, smoothingCount } = response;
   const from_s = arrival.arrival_s ?? 0;
   return {
     frequency_hz: Array.from(frequencies_hz),
-    level_db: Array.from(levels_db, finite),
+    level_db: Array.from(levels_db, (level_db) => finite(level_db + offset_db)),
     phase_rad: Array.from(phase_rad, (phase, i) =>
       finite(wrapped(phase - 2 * Math.PI * (frequencies_hz[i] as number) * from_s)),
     ),

@@ -2,6 +2,7 @@
 
 import type { TakeFault } from '../../core/measured/measuredFigures.ts';
 import type { FileBytes, Files } from '../files/files.ts';
+import type { LevelReference } from './levelReference.ts';
 import type { TakeFiles } from './readTake.ts';
 import type { NamedUri, TakeRequest } from './takeRequests.ts';
 
@@ -12,7 +13,7 @@ export interface FilesFound {
 }
 
 export async function takeFilesOf(request: TakeRequest, files: Files): Promise<FilesFound> {
-  const { file, sweep, corrections, fence, channel, loopback, timing } = request;
+  const { records, file, sweep, corrections, fence, channel, loopback, timing } = request;
   const get = (named: NamedUri): Promise<FileBytes> => bytesOf(named, fence, files);
   const main = await get(file);
   if (!('bytes' in main))
@@ -32,8 +33,11 @@ export async function takeFilesOf(request: TakeRequest, files: Files): Promise<F
       ? []
       : [faultOf(got.why, 'measurement/correction', `the correction file \`${name}\``)],
   );
+  const reference = await referenceOf(request, main.bytes, get);
   return {
     files: {
+      records,
+      reference,
       file: main.bytes,
       sweep: played?.bytes ?? null,
       corrections: found,
@@ -42,6 +46,22 @@ export async function takeFilesOf(request: TakeRequest, files: Files): Promise<F
       timing,
     },
     faults,
+  };
+}
+
+/** A calibrator that cannot be had is told of at its own line. */
+async function referenceOf(
+  { reference, records }: TakeRequest,
+  own: Uint8Array,
+  get: (named: NamedUri) => Promise<FileBytes>,
+): Promise<LevelReference | null> {
+  if (reference === null) return null;
+  const { fullScale_dbspl, calibrator } = reference;
+  if (calibrator === null) return { fullScale_dbspl, calibrator };
+  const got = records === 'calibrator' ? { bytes: own } : await get(calibrator.file);
+  return {
+    fullScale_dbspl,
+    calibrator: 'bytes' in got ? { ...calibrator, bytes: got.bytes } : null,
   };
 }
 

@@ -12,6 +12,7 @@ import { explainCrossover } from './crossoverWords.ts';
 import type { Explanation } from './explanation.ts';
 import { explainSeat, explainSource } from './fieldWords.ts';
 import { explainTake } from './measuredWords.ts';
+import { explainCalibrator, explainNoiseRecording } from './noiseRecordingWords.ts';
 import { explainNoise } from './noiseWords.ts';
 import { explainBoundaries } from './placeWords.ts';
 import { explainRecord } from './recordWords.ts';
@@ -85,7 +86,14 @@ function aboutSession(setup: Setup, path: Path, show: Show): readonly Explanatio
   const [, session, part, take, key] = path;
   if (session !== undefined && (part === undefined || part === 'setup'))
     return present(explainRecord(setup, path));
-  if (session === undefined || part !== 'takes' || take === undefined) return [];
+  if (session === undefined) return [];
+  if (part === 'calibrator')
+    return take === undefined || take === 'file' ? explainCalibrator(setup, session, show) : [];
+  if (part === 'noise' && take !== undefined)
+    return key === undefined || key === 'file'
+      ? explainNoiseRecording(setup, session, take, show)
+      : [];
+  if (part !== 'takes' || take === undefined) return [];
   return key === undefined || key === 'file' ? explainTake(setup, session, take, show) : [];
 }
 

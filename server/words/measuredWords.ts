@@ -4,6 +4,7 @@ import type { MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import type { TakeComparison } from '../../core/measured/verification.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { Show } from '../../core/show.ts';
+import { weightedText } from '../sheet/measured/noiseText.ts';
 import { code, type Explanation, plain } from './explanation.ts';
 
 /** The take of this session; null where nothing is known of it. */
@@ -60,7 +61,7 @@ const SOURCES =
   'ISO 3382-1 and -2 (start of the sound, decay), EBU Tech 3343 (band of the level); a bass source by the slope of its phase beyond minimum phase';
 
 function shownLines(take: MeasuredTake, show: Show): readonly string[] {
-  const { arrival_s, arrivalBy, polarity, level, distortion_ratio, timing } = take;
+  const { arrival_s, arrivalBy, polarity, level, distortion_ratio, timing, noise } = take;
   const by = arrivalBy === 'slope' ? 'the slope of its phase' : 'its first peak';
   const from = timing === 'acoustic' ? ' after the reference loudspeaker' : ' after playing began';
   const least = leastSignalToNoise_db(take);
@@ -70,14 +71,21 @@ function shownLines(take: MeasuredTake, show: Show): readonly string[] {
     ...(level === null
       ? []
       : [
-          `level ${levelText(take, show)}, mean power ${show.frequency(level.from_hz)} to ${show.frequency(level.to_hz)}${level.basis === 'relative' ? '; only differences between takes mean anything' : ''}`,
+          `level ${levelText(take, show)}, mean power ${show.frequency(level.from_hz)} to ${show.frequency(level.to_hz)}${levelBasisText(take)}`,
         ]),
     ...decayLine(take, show),
     ...(least === null ? [] : [`at least ${show.level(least)} above the noise in its band`]),
+    ...(noise ? [`${weightedText(noise)} of noise before the sweep`] : []),
     ...(distortion_ratio === null
       ? []
       : [`distortion ${(distortion_ratio * 100).toPrecision(2)} % (harmonics 2 to 5)`]),
   ];
+}
+
+/** Of a recorded sweep, the level of a sine as high as the sweep. */
+function levelBasisText({ level, kind }: MeasuredTake): string {
+  if (level?.basis === 'relative') return '; only differences between takes mean anything';
+  return kind === 'recording' ? ', of a sine as high as the sweep' : '';
 }
 
 /** The worst third octave of the source's own band. */

@@ -40,8 +40,10 @@ const CODES = [
   { code: 'measurement/clipped', key: 'file', severity: 'warning' },
   { code: 'measurement/lines', key: 'file', severity: 'warning' },
   { code: 'measurement/no-timing', key: 'timing', severity: 'warning' },
+  { code: 'measurement/calibrator', key: 'file', severity: 'warning' },
   { code: 'measurement/low-signal', key: 'file', severity: 'information' },
   { code: 'measurement/doubtful-arrival', key: 'file', severity: 'information' },
+  { code: 'measurement/no-level', key: 'file', severity: 'information' },
 ] as const;
 
 test.each(CODES)('$code at `$key` of each take that has it', ({ code, key, severity }) => {

@@ -166,6 +166,8 @@ test('whoever waits for a file that is closed waits no longer', async () => {
 test('of readings so many are kept and no more', () => {
   const cache = createReadingCache();
   const requests = Array.from({ length: 700 }, (_, i) => ({
+    records: 'take' as const,
+    reference: null,
     file: { name: `${i}`, uri: `${FOLDER}/${i}` },
     sweep: null,
     corrections: [],

@@ -32,8 +32,14 @@ export const SESSIONS = `sessions:
       with_broken: { takes: [left, broken], by: power }
 `;
 
-/** @param sessions what stands below the text of the small test room */
-export async function measuredRoom(sessions: string = SESSIONS): Promise<Analysis> {
+/**
+ * @param sessions what stands below the text of the small test room
+ * @param more files by their names in the folder `takes`
+ */
+export async function measuredRoom(
+  sessions: string = SESSIONS,
+  more: Readonly<Record<string, Uint8Array>> = {},
+): Promise<Analysis> {
   const room = ROOM_TEXT + sessions;
   const folder = `${FOLDER}/rooms/takes`;
   const texts = new Map([
@@ -43,7 +49,10 @@ export async function measuredRoom(sessions: string = SESSIONS): Promise<Analysi
     [`${folder}/sub.txt`, '20 70\n31.5 80\n63 82\n125 70\n250 40\n'],
     [`${folder}/broken.wav`, 'RIFF'],
   ]);
-  const sounds = new Map([[`${folder}/left.wav`, wavOf([roomImpulse(LEFT_ARRIVES_S, 0.5)])]]);
+  const sounds = new Map([
+    [`${folder}/left.wav`, wavOf([roomImpulse(LEFT_ARRIVES_S, 0.5)])],
+    ...Object.entries(more).map(([name, bytes]) => [`${folder}/${name}`, bytes] as const),
+  ]);
   const files = memoryFiles(texts, sounds);
   const session = createSession(
     files,

@@ -13,15 +13,30 @@ import {
 } from '../../measure/measurement.ts';
 import { meanJson, measurementJson } from '../../measure/measurementJson.ts';
 import { meanLines, measurementLines } from '../../measure/measurementWords.ts';
+import {
+  calibratorJson,
+  calibratorLines,
+  type NamedNoise,
+  noiseLines,
+  noiseReportJson,
+  pressureJson,
+  pressureLines,
+} from '../../measure/noiseReport.ts';
 import { readResponse } from '../../measure/readResponse.ts';
 import type { Io } from '../io.ts';
 import { readBytes } from '../measurementFiles.ts';
 import { EXIT, Misuse } from '../misuse.ts';
 import type { Outcome } from '../run.ts';
+import {
+  type FullScale,
+  fullScaleOf,
+  type LevelOptions,
+  noiseOf,
+  pressureOf,
+} from './analyseLevels.ts';
 import { countOption, quantityOption } from './quantityOption.ts';
 
-interface AnalyseOptions {
-  readonly sweep?: string;
+interface AnalyseOptions extends LevelOptions {
   readonly channel: number;
   readonly loopback?: number;
   readonly fromStart: boolean;
@@ -72,6 +87,22 @@ export function addAnalyse(program: Command, io: Io, outcome: Outcome): void {
       quantityOption('time', 's'),
       0.5,
     )
+    .option('--noise', 'the files are recordings of the background noise: nothing plays', false)
+    .option(
+      '--calibrator <file>',
+      'the recording of a sound calibrator with the same gain: levels become sound pressure levels',
+    )
+    .option(
+      '--level <level>',
+      "the calibrator's, in dB SPL",
+      quantityOption('sound_level', 'dB'),
+      94,
+    )
+    .option(
+      '--full-scale <level>',
+      'in place of a calibrator: dB SPL of a sine at 0 dBFS',
+      quantityOption('sound_level', 'dB'),
+    )
     .option('--average', 'also the mean power of all the responses', false)
     .addOption(
       new Option('-f, --format <format>', 'how it is told')
@@ -87,6 +118,7 @@ ringing of the modes is told instead).
 
 Examples:
   $ groundbass analyse sub.wav --sweep sweep.wav --loopback 2
+  $ groundbass analyse noise.wav --noise --calibrator calibrator.wav --level 94
   $ groundbass analyse impulse.wav --window 300ms --smoothing 1/3
   $ groundbass analyse seat-*.txt --average --correction mic.txt
   $ groundbass analyse left.wav --sweep sweep.wav --format json | jq '.files[0].take.arrival'
@@ -101,6 +133,37 @@ async function analyse(paths: readonly string[], options: AnalyseOptions, io: Io
   if (!(0.001 <= options.window && options.window <= 4))
     throw new Misuse('--window must be from 1 ms to 4 s');
   const context = await contextOf(options, io);
+  const fullScale = await fullScaleOf(options, options.channel, context.correction, io);
+  return options.noise
+    ? analyseNoise(paths, options, context, fullScale, io)
+    : analyseTakes(paths, options, context, fullScale, io);
+}
+
+async function analyseNoise(
+  paths: readonly string[],
+  { format, average }: AnalyseOptions,
+  context: TakeContext,
+  fullScale: FullScale,
+  io: Io,
+): Promise<number> {
+  if (average) throw new Misuse('--average is of responses: noise is told file by file');
+  const noises: NamedNoise[] = [];
+  for (const name of paths) {
+    io.tell(`${name} …`);
+    noises.push(noiseOf(name, await readBytes(name, io), context, fullScale));
+  }
+  io.tell(null);
+  write(noises.map(noiseLines), noises.map(noiseReportJson), {}, fullScale, format, io);
+  return noises.some(({ noise }) => noise === null) ? EXIT.misuse : EXIT.clean;
+}
+
+async function analyseTakes(
+  paths: readonly string[],
+  options: AnalyseOptions,
+  context: TakeContext,
+  fullScale: FullScale,
+  io: Io,
+): Promise<number> {
   const analysed: Analysed[] = [];
   for (const name of paths) {
     io.tell(`${name} …`);
@@ -108,16 +171,47 @@ async function analyse(paths: readonly string[], options: AnalyseOptions, io: Io
   }
   io.tell(null);
   const mean = options.average ? meanOf(analysed) : null;
-  if (options.format === 'json') {
-    const files = analysed.map((one) => measurementJson(one, options.smoothing));
-    const whole = { version: 1, files, ...(mean === null ? {} : { average: meanJson(mean) }) };
-    io.out(`${JSON.stringify(whole, null, 2)}\n`);
-  } else {
-    const blocks = analysed.map((one) => measurementLines(one, options.smoothing));
-    if (mean !== null) blocks.push(meanLines(mean));
-    io.out(`${blocks.map((lines) => lines.join('\n')).join('\n\n')}\n`);
-  }
+  const pressures = analysed.map(({ measurement }) => pressureOf(measurement, context, fullScale));
+  write(
+    [
+      ...analysed.map((one, i) => [
+        ...measurementLines(one, options.smoothing),
+        ...pressureLines(pressures[i] ?? null),
+      ]),
+      ...(mean === null ? [] : [meanLines(mean)]),
+    ],
+    analysed.map((one, i) => ({
+      ...measurementJson(one, options.smoothing),
+      ...pressureJson(pressures[i] ?? null),
+    })),
+    mean === null ? {} : { average: meanJson(mean) },
+    fullScale,
+    options.format,
+    io,
+  );
   return analysed.some(({ measurement }) => measurement === null) ? EXIT.misuse : EXIT.clean;
+}
+
+/** The calibrator first, then each file. */
+function write(
+  blocks: readonly (readonly string[])[],
+  files: readonly unknown[],
+  more: object,
+  { calibrator }: FullScale,
+  format: AnalyseOptions['format'],
+  io: Io,
+): void {
+  if (format === 'json') {
+    const told =
+      calibrator === null ? {} : { calibrator: calibratorJson(calibrator.tone, calibrator.faults) };
+    io.out(`${JSON.stringify({ version: 1, ...told, files, ...more }, null, 2)}\n`);
+    return;
+  }
+  const first =
+    calibrator === null
+      ? []
+      : [calibratorLines(calibrator.name, calibrator.tone, calibrator.faults)];
+  io.out(`${[...first, ...blocks].map((lines) => lines.join('\n')).join('\n\n')}\n`);
 }
 
 async function contextOf(options: AnalyseOptions, io: Io): Promise<TakeContext> {

@@ -1,29 +1,72 @@
 // Hints of the kind `measurement`: on each take its fit to the plan, its arrival and its level.
 
-import type { MeasuredTake } from '../../../core/measured/measuredFigures.ts';
+import type { MeasuredSession, MeasuredTake } from '../../../core/measured/measuredFigures.ts';
 import type { Setup } from '../../../core/setup.ts';
 import type { Show } from '../../../core/show.ts';
+import type { Path } from '../../../schema/model/path.ts';
+import { fullScaleText } from '../../sheet/measured/noiseText.ts';
+import type { Explanation } from '../../words/explanation.ts';
 import { comparisonOf, explainTake, levelText } from '../../words/measuredWords.ts';
+import {
+  explainCalibrator,
+  explainNoiseRecording,
+  noiseLevelText,
+} from '../../words/noiseRecordingWords.ts';
 import type { Hint } from './hint.ts';
 
 export function measurementHints(setup: Setup, show: Show): readonly Hint[] {
-  return (setup.measured?.sessions ?? []).flatMap(({ session, takes }) =>
-    takes.flatMap((take): readonly Hint[] => {
-      const parts = partsOf(setup, session, take, show);
-      if (parts.length === 0) return [];
-      return [
-        {
-          kind: 'measurement',
-          path: take.path,
-          rank: 3,
-          name: null,
-          parts,
-          explanation: explainTake(setup, session, take.take, show)[0] ?? null,
-          edits: [],
-        },
-      ];
-    }),
-  );
+  return (setup.measured?.sessions ?? [])
+    .flatMap((session) => [
+      ...session.takes.map((take) =>
+        hintAt(
+          take.path,
+          partsOf(setup, session.session, take, show),
+          explainTake(setup, session.session, take.take, show),
+        ),
+      ),
+      ...recordingHints(setup, session, show),
+    ])
+    .filter(({ parts }) => parts.length !== 0);
+}
+
+/** On each recording of noise its level and rating, on the calibrator what full scale is. */
+function recordingHints(setup: Setup, session: MeasuredSession, show: Show): readonly Hint[] {
+  const { noise = [], calibrator } = session;
+  const told = (text: string | null, isPending = false): Hint['parts'] => {
+    const said = isPending ? 'being read …' : text;
+    return said === null ? [] : [{ text: said, dependsOn: null }];
+  };
+  const tone = calibrator?.tone ?? null;
+  return [
+    ...noise.map((one) =>
+      hintAt(
+        one.path,
+        told(noiseLevelText(one), one.isPending),
+        explainNoiseRecording(setup, session.session, one.recording, show),
+      ),
+    ),
+    ...(calibrator
+      ? [
+          hintAt(
+            calibrator.path,
+            told(tone === null ? null : fullScaleText(tone, show), calibrator.isPending),
+            explainCalibrator(setup, session.session, show),
+          ),
+        ]
+      : []),
+  ];
+}
+
+function hintAt(path: Path, parts: Hint['parts'], explanations: readonly Explanation[]): Hint {
+  return {
+    kind: 'measurement',
+    path,
+    rank: 3,
+    name: null,
+    parts,
+    explanation: explanations[0] ?? null,
+    edits: [],
+  };
 }
 
 /** The fit first: where the line is full, the figures behind it give way. */

@@ -2,6 +2,7 @@
 
 import type { VNode } from 'preact';
 import type { MeasuredSession } from '../../../core/measured/measuredFigures.ts';
+import { recordingsOf } from '../../../core/measured/measuredOf.ts';
 import { Section } from '../section.tsx';
 import { placeOf, ToSource } from '../source.tsx';
 import type { View } from '../view.ts';
@@ -9,6 +10,7 @@ import { plainName } from '../words.ts';
 import { AverageCharts } from './averageCharts.tsx';
 import { DecayBands } from './decayBands.tsx';
 import { EqFromTakes } from './eqFromTakes.tsx';
+import { NoiseTable } from './noiseTable.tsx';
 import { RecipeTable } from './recipeTable.tsx';
 import { Refusals } from './refusals.tsx';
 import { TakeCharts } from './takeCharts.tsx';
@@ -17,7 +19,7 @@ import { Verdict } from './verdict.tsx';
 
 export function MeasuredPart({ setup, show }: View): VNode {
   const { measured, room } = setup;
-  const hasTakes = room.sessions?.some(({ takes }) => takes.length !== 0) ?? false;
+  const hasTakes = room.sessions?.some((session) => recordingsOf(session).length !== 0) ?? false;
   return (
     <Section
       id="measurements"
@@ -42,7 +44,8 @@ function SessionPart({
   session,
   ...view
 }: View & { readonly session: MeasuredSession }): VNode | null {
-  if (session.takes.length === 0) return null;
+  const { takes, noise = [], calibrator } = session;
+  if (takes.length === 0 && noise.length === 0 && !calibrator) return null;
   const verdicts = view.setup.verification?.sessions ?? [];
   return (
     <>
@@ -51,7 +54,8 @@ function SessionPart({
         {session.date === null ? '' : `, ${session.date}`}
       </h3>
       <Verdict verdict={verdicts.find((one) => one.session === session.session) ?? null} />
-      <TakesTable {...view} session={session} />
+      {takes.length === 0 ? null : <TakesTable {...view} session={session} />}
+      <NoiseTable {...view} session={session} />
       <TakeCharts {...view} session={session} />
       <EqFromTakes {...view} session={session} />
       <DecayBands {...view} session={session} />
