@@ -23,7 +23,9 @@ export async function createSample(extensionUri: vscode.Uri): Promise<void> {
   for (const [name, text] of Object.entries(texts))
     await write(name, new TextEncoder().encode(text));
   const room = Object.keys(texts).find((name) => name.endsWith('heron.room.yaml'));
-  if (room) await vscode.window.showTextDocument(vscode.Uri.joinPath(target, room));
+  // Not as a preview, which the next thing that is opened, such as the walkthrough, would replace.
+  if (room)
+    await vscode.window.showTextDocument(vscode.Uri.joinPath(target, room), { preview: false });
   if (vscode.workspace.getWorkspaceFolder(target)) return;
   const open = vscode.l10n.t('Open the Folder');
   const chosen = await vscode.window.showInformationMessage(

@@ -3,6 +3,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { isRoom } from '../languages.ts';
+import { followLastRoom } from '../lastRoom.ts';
 import { showSource } from '../preview/pane.ts';
 import type { Sheets } from '../preview/sheets.ts';
 import type { Server } from '../server.ts';
@@ -20,13 +21,14 @@ export interface Parts {
 }
 
 export function registerCommands({ context, client, log, server, sheets }: Parts): void {
-  /** The room meant: the file clicked (in the explorer, or on the server's lens), the active sheet's, or the active editor's. */
+  const lastRoom = followLastRoom(context);
+  /** The room meant: the file clicked (in the explorer, or on the server's lens), the active sheet's, the active editor's, or the last one's. */
   const withRoom =
     (act: (uri: vscode.Uri) => unknown) =>
     async (clicked?: unknown): Promise<void> => {
       const document = vscode.window.activeTextEditor?.document;
       const active = sheets.active?.uri ?? (isRoom(document) ? document.uri : undefined);
-      const uri = roomOf(clicked) ?? active;
+      const uri = roomOf(clicked) ?? active ?? lastRoom();
       if (uri) await act(uri);
       else void vscode.window.showInformationMessage(vscode.l10n.t('Open a room file first.'));
     };

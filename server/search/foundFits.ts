@@ -6,7 +6,7 @@ import type { HeardResponse } from '../../core/equaliser/heard.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import { changedText } from '../../core/record/partWords.ts';
 import type { Setup } from '../../core/setup.ts';
-import { showFor } from '../../core/show.ts';
+import { type Show, showFor } from '../../core/show.ts';
 import type { FoundFit, FoundFitSeat } from '../protocol/search.ts';
 import { bandTexts, fitEdits, fitName, fitSummary, remarksOfFit } from '../words/fitWords.ts';
 import type { DeviceFits } from './fits.ts';
@@ -14,18 +14,30 @@ import type { DeviceFits } from './fits.ts';
 export function foundFits(setup: Setup, { fits, from }: DeviceFits): readonly FoundFit[] {
   const show = showFor(setup.room.habits);
   const stale = from === null ? [] : staleText(setup, from.session);
-  return fits.map((one) => ({
+  return fits.map((one) => toFound(one, setup, from, stale, show));
+}
+
+function toFound(
+  one: RoomFit,
+  setup: Setup,
+  from: DeviceFits['from'],
+  stale: readonly string[],
+  show: Show,
+): FoundFit {
+  const written = isWritten(setup, one);
+  return {
     device: one.device,
     name: fitName(one),
     from,
     summary: fitSummary(one, show),
     bands: bandTexts(one.fit.bands),
-    isWritten: isWritten(setup, one),
+    isWritten: written,
     seats: seatsOf(one),
     frequency_hz: one.frequency_hz,
-    remarks: [...stale, ...remarksOfFit(one, show)],
+    // Whoever has just written the bands knows what has changed.
+    remarks: [...(written ? [] : stale), ...remarksOfFit(one, show)],
     edits: fitEdits([one]),
-  }));
+  };
 }
 
 function seatsOf({ heard, fit, target_db, checked }: RoomFit): readonly FoundFitSeat[] {

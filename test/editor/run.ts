@@ -11,7 +11,9 @@ import { checkDialIn, checkEdit, checkPolicy, checkReveal, checkSheet } from './
 import { ROOT } from './support/paths.ts';
 import { type Mode, startSession } from './support/session.ts';
 import { Steps } from './support/steps.ts';
+import { checkTakes } from './takes.ts';
 import { checkTrials } from './trials.ts';
+import { checkWalkthrough } from './walkthrough.ts';
 
 const MODES: readonly Mode[] = ['server', 'web', 'web-min'];
 const mode = MODES.find((one) => one === process.argv[2]) ?? 'server';
@@ -35,10 +37,14 @@ try {
     await checkReveal(session, steps);
     await checkDialIn(session, steps);
     await checkTrials(session, steps);
+    await checkTakes(session, steps);
     await checkPolicy(session, steps);
   }
   if (mode !== 'web-min') await checkMistakes(session, steps);
-  if (mode === 'server') await checkLooks(session, steps);
+  if (mode === 'server') {
+    await checkLooks(session, steps);
+    await checkWalkthrough(session, steps);
+  }
   await session.shot('last');
   await steps.step('nothing was asked for outside this machine', async () => {
     // What the sheet was made to ask for was stopped before it became a request.

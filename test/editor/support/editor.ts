@@ -122,6 +122,23 @@ export class Editor {
     return plain((await hover.first().textContent()) ?? '');
   }
 
+  /** The lens with these words that stands above a visible line. */
+  async clickLens(title: string, start: string): Promise<void> {
+    const top = await this.page.locator(EDITOR).first().evaluate(topOf, start);
+    const lenses = this.page
+      .locator('.codelens-decoration', { hasText: title })
+      .filter({ visible: true });
+    await lenses.first().waitFor();
+    const tops = await lenses.evaluateAll((all) =>
+      all.map((one) => one.getBoundingClientRect().top),
+    );
+    const above = tops.filter((one) => one < top);
+    await lenses
+      .nth(tops.indexOf(Math.max(...above)))
+      .getByText(title)
+      .click();
+  }
+
   /** Puts the cursor into a line and takes one of the offered fixes. */
   async applyFix(title: string | RegExp): Promise<string> {
     await this.page.keyboard.press('Control+.');
@@ -144,6 +161,15 @@ interface Row {
   readonly hints: readonly string[];
   /** Whether a line of the file begins here, rather than going on. */
   readonly isNumbered: boolean;
+}
+
+/** Runs in the page: where on the screen a line begins. */
+function topOf(editor: Element, start: string): number {
+  const lines = [...editor.querySelectorAll('.view-lines > .view-line')];
+  const line = lines.find((one) =>
+    (one.textContent ?? '').replaceAll('\u00a0', ' ').startsWith(start),
+  );
+  return line?.getBoundingClientRect().top ?? 0;
 }
 
 /** Runs in the page. */
