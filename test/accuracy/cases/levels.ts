@@ -47,6 +47,19 @@ const NR_TABLE = [
   [30, 75.8, 59.2, 48.1, 39.9, 34, 30, 26.9, 24.6, 22.9],
 ] as const;
 
+/** ANSI/ASA S12.2 tangency curves, 63 Hz to 8 kHz. */
+const NC_TABLE = [
+  [15, 47, 36, 29, 22, 17, 14, 12, 11],
+  [20, 51, 40, 33, 26, 22, 19, 17, 16],
+  [25, 54, 44, 37, 31, 27, 24, 22, 21],
+  [30, 57, 48, 41, 35, 31, 29, 28, 27],
+  [35, 60, 52, 45, 40, 36, 34, 33, 32],
+  [40, 64, 56, 50, 45, 41, 39, 38, 37],
+  [45, 67, 60, 54, 49, 46, 44, 43, 42],
+  [50, 71, 64, 58, 54, 51, 49, 48, 47],
+  [55, 74, 67, 62, 58, 56, 54, 53, 52],
+] as const;
+
 /** IEC 61672-1:2013 Table 3, A at 31.5 Hz to 8 kHz. */
 const A_TABLE_DB = [-39.4, -26.2, -16.1, -8.6, -3.2, 0, 1.2, 1, -1.1] as const;
 
@@ -286,15 +299,15 @@ export const levelCases: readonly Comparison[] = [
   },
   {
     computation: 'NC curves',
-    source: 'ANSI/ASA S12.2 tangency curves: NC-15 and NC-40 as printed',
+    source: 'ANSI/ASA S12.2 tangency curves: NC-15 to NC-55 as printed',
     unit: 'dB',
     tolerance: 0,
     because: 'whole numbers',
-    count: 16,
-    pairs: () => [
-      ...pairsOf(levelsOf(15), [47, 36, 29, 22, 17, 14, 12, 11], (i) => `NC-15, band ${i}`),
-      ...pairsOf(levelsOf(40), [64, 56, 50, 45, 41, 39, 38, 37], (i) => `NC-40, band ${i}`),
-    ],
+    count: 72,
+    pairs: () =>
+      NC_TABLE.flatMap(([rating, ...levels]) =>
+        pairsOf(levelsOf(rating), levels, (i) => `NC-${rating}, band ${i}`),
+      ),
   },
   {
     computation: 'NC of a measurement',

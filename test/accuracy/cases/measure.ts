@@ -32,6 +32,8 @@ interface DecayCase {
   readonly plain: Times;
   readonly truncated?: Times;
   readonly truncated_compensated?: Times;
+  readonly expected_envelope_curve: Times;
+  readonly plain_edc_db: { readonly t_s: readonly number[]; readonly level_db: readonly number[] };
   readonly truncation_sample?: number;
   readonly tail_energy_added?: number;
   readonly octave_bands: readonly ({ readonly nominal_hz: number } & Readonly<
@@ -72,6 +74,10 @@ interface SweepData {
       readonly f_hz: readonly number[];
       readonly re: readonly number[];
       readonly im: readonly number[];
+    };
+    readonly true_impulse_from_delay: {
+      readonly start_sample: number;
+      readonly samples: readonly number[];
     };
     readonly deconvolved_peak_sample: number;
     readonly deconvolved_samples_around_peak: readonly number[];
@@ -331,6 +337,17 @@ function smoothingPairs(kernel: SmoothingKernel): readonly Pair[] {
   );
 }
 
+/** What each decay is on average: power falls as the sum of its parts. */
+function smoothDecayPairs(): readonly Pair[] {
+  return DECAYS.flatMap((one) => {
+    const { fs, n, parts } = one;
+    const energy = Float64Array.from({ length: 4 * n }, (_, i) =>
+      parts.reduce((sum, [time_s, a]) => sum + a * 10 ** ((-6 * i) / fs / time_s), 0),
+    );
+    return timePairs(one.name, energy, energy.length, 0, fs, one.expected_envelope_curve);
+  });
+}
+
 export const measureCases: readonly Comparison[] = [
   {
     computation: 'EDT, T20, T30, broadband',
@@ -341,6 +358,35 @@ export const measureCases: readonly Comparison[] = [
     relative: true,
     count: 24,
     pairs: broadbandPairs,
+  },
+  {
+    computation: 'decay curve',
+    source: `backward integration by ${SCIPY}, five moments of each synthetic decay`,
+    unit: 'dB',
+    tolerance: 1e-6,
+    because: 'seven decimals are stored',
+    count: DECAYS.reduce((sum, { plain_edc_db }) => sum + plain_edc_db.t_s.length, 0),
+    pairs: () =>
+      DECAYS.flatMap((one) => {
+        const energy = referenceDecay(one).map((h) => h * h);
+        const curve = decayCurve_db(energy, energy.length, 0);
+        const { t_s, level_db } = one.plain_edc_db;
+        return pairsOf(
+          t_s.map((time_s) => curve[Math.round(time_s * one.fs)] ?? Number.NaN),
+          level_db,
+          (i) => `${one.name} after ${t_s[i]} s`,
+        );
+      }),
+  },
+  {
+    computation: 'EDT, T20, T30 of smooth decays',
+    source: 'the same four decays without their noise: sums of exponentials, by NumPy',
+    unit: 's',
+    tolerance: 0.001,
+    because: 'one sample of the curve at each end of a line',
+    relative: true,
+    count: 3 * DECAYS.length,
+    pairs: smoothDecayPairs,
   },
   {
     computation: 'EDT, T20, T30 per octave',
@@ -404,6 +450,23 @@ export const measureCases: readonly Comparison[] = [
         impulse.slice(delay - 4, delay + 8),
         reference.expected.deconvolved_samples_around_peak,
         (i) => `sample ${delay - 4 + i}`,
+      );
+    },
+  },
+  {
+    computation: 'what a sweep leaves out of an impulse response',
+    source: `the system's own impulse response by ${SCIPY}, 64 samples from its delay on`,
+    unit: '–',
+    tolerance: 0.005,
+    because: 'the sweep begins at 10 Hz and ends at 22 kHz: what lies beyond is not there',
+    count: 64,
+    pairs: () => {
+      const { impulse, data: reference } = sweepThroughSystem();
+      const { start_sample, samples } = reference.expected.true_impulse_from_delay;
+      return pairsOf(
+        impulse.slice(start_sample, start_sample + samples.length),
+        samples,
+        (i) => `sample ${start_sample + i}`,
       );
     },
   },
