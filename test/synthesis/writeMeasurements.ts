@@ -9,6 +9,7 @@ import { HERON } from './heronTruth.ts';
 import { RATE_HZ, samplesOf } from './imageRoom.ts';
 import { MAGPIE } from './magpieTruth.ts';
 import { heardSpectrum, hissOf } from './measure.ts';
+import { calibrator_pa, noise_pa, recorded } from './roomNoise.ts';
 import { imageRoomOf, type RoomTruth, type SourceName, soundingOf } from './roomTruth.ts';
 import { type PlannedTake, placeOf } from './takes.ts';
 
@@ -145,3 +146,26 @@ const sub: Demo = { file: 'heron-sub-mix', sounding: ['sub'], seat: 'mix' };
 const { sweep, recording } = sweepFiles(HERON, sub, 23);
 write('sweep-bass.wav', sweep);
 write(`${sub.file}.wav`, recording);
+
+/** A fan that hums, as the file of magpie has it. */
+const MAGPIE_NOISE = [
+  { frequency_hz: 31.62, level_db: 52 },
+  { frequency_hz: 63.1, level_db: 44.5 },
+  { frequency_hz: 125.9, level_db: 37 },
+  { frequency_hz: 251.2, level_db: 32 },
+  { frequency_hz: 501.2, level_db: 14 },
+  { frequency_hz: 1000, level_db: 12 },
+  { frequency_hz: 1995, level_db: 9 },
+  { frequency_hz: 3981, level_db: 7 },
+];
+const FAN = [{ frequency_hz: 121.5, level_db: 45.5 }];
+/** Of the microphone's gain for it: what a calibrator of 94 dB leaves 6 dB of room above. */
+const FULL_SCALE_DBSPL = 100;
+
+function pressureFile(signal_pa: Float64Array, sampleRate_hz: number): Uint8Array {
+  const channels = [recorded(signal_pa, FULL_SCALE_DBSPL)];
+  return writeWav({ sampleRate_hz, format: '16', channels, comment: INVENTED });
+}
+const tone = { frequency_hz: 1000, level_db: 94 };
+write('calibrator.wav', pressureFile(calibrator_pa(tone, 8000, 2.8), 8000));
+write('magpie-noise.wav', pressureFile(noise_pa(MAGPIE_NOISE, FAN, 12_000, 4, 41), 12_000));
