@@ -3,15 +3,13 @@
 import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { processIo } from '../server/cli/io.ts';
 import { run } from '../server/cli/run.ts';
 import { read } from './support/sources.ts';
 
 const README = read('README.md');
 const HERE = processIo();
-// Whole rooms are worked out, their low end too.
-vi.setConfig({ testTimeout: 60_000 });
 const { scripts, contributes }: Manifest = JSON.parse(read('package.json'));
 
 interface Manifest {

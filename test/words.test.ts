@@ -1,11 +1,8 @@
 // docs/words.md has every fixed word that a user meets, with where it comes from, and no word that is gone.
 
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { read } from './support/sources.ts';
 import * as said from './support/userWords.ts';
-
-// All demo rooms are worked out.
-vi.setConfig({ testTimeout: 60_000 });
 
 const PAGE = said.wordsPage();
 const ALL_ROWS = [...PAGE.values()].flat();

@@ -1,7 +1,7 @@
 // What must hold for any room: advice that is followed is at peace with the rules, mirrored rooms have mirrored answers, memory never shows.
 
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Setup } from '../../core/setup.ts';
 import type { Control, DelayTelling } from '../../schema/model/gear.ts';
 import type { Room } from '../../schema/model/room.ts';
@@ -23,8 +23,6 @@ import {
 import { arrivalOf, worked, workedAfresh } from '../support/worked.ts';
 
 /** Many rooms are searched for crossovers; other tests run at the same time. */
-vi.setConfig({ testTimeout: 60_000 });
-
 /** Printed with a failure, so that it can be run again. */
 const SEED = 20_261_125;
 

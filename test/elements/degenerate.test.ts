@@ -1,12 +1,10 @@
 // Plans at the edge of what a mesh can bear: they work as the plain room that they nearly are, or say why not.
 
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { roomModes } from '../../core/elements/roomModes.ts';
 import { withField } from '../../core/withField.ts';
 import { createWorkOut } from '../../core/workOut.ts';
 import { resolvedText } from '../support/resolvedText.ts';
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const C_m_s = 343;
 const LEVEL = { height_m: 2.6, slopeX: 0, slopeY: 0 };

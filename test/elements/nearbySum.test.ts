@@ -1,12 +1,10 @@
 // A slightly other room to first order, held against a new mesh of that room: sides, absorption and places changed together.
 
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { nearbySum, type Stretch } from '../../core/elements/nearbySum.ts';
 import { type PrismSurfaces, preparePrismField } from '../../core/elements/prismField.ts';
 import { prepareSlopedField } from '../../core/elements/slopedField.ts';
 import { deviations_db, rms } from '../support/fieldData.ts';
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const AIR = { speedOfSound_m_s: 343, density_kg_m3: 1.204 };
 const corner = ([x_m = 0, y_m = 0]: readonly number[]) => ({ x_m, y_m });

@@ -1,12 +1,9 @@
 // The field of a room with a level ceiling: a rectangle against the exact box, and what every field must keep.
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { boxTransfer_pa_s_m3 } from '../../core/acoustics/field/boxTransfer.ts';
 import { preparePrismField } from '../../core/elements/prismField.ts';
 import { prepareSlopedField } from '../../core/elements/slopedField.ts';
 import { level_db, point } from '../support/fieldData.ts';
-
-// Meshes take seconds on a busy machine.
-vi.setConfig({ testTimeout: 60_000 });
 
 test('a rectangle drawn as a plan has the field of the box', () => {
   const beta = { real: 0.03, imaginary: 0 };

@@ -1,6 +1,6 @@
 // EQ fits: as good as the best known ones, inside the device's steps, and careful where care is due.
 import * as fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { filterLevel_db } from '../../core/acoustics/analogueFilter.ts';
 import { magnitude_db, plus, polar } from '../../core/acoustics/complex.ts';
 import { equaliserBand } from '../../core/acoustics/equaliser.ts';
@@ -16,8 +16,6 @@ import {
 } from '../accuracy/cases/equaliser.ts';
 import { checkComparisons } from '../support/checkComparisons.ts';
 import { expectNear } from '../support/expectNear.ts';
-
-vi.setConfig({ testTimeout: 30_000 });
 
 checkComparisons(equaliserComparisons);
 

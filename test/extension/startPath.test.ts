@@ -32,7 +32,7 @@ describe.each(['server-node', 'cli'])('%s', (name) => {
     const built = await metafileOf(name);
     meta = built.meta;
     sources = [...bytesBySource(meta, startFiles(meta, built.entry)).keys()];
-  }, 60_000);
+  });
 
   test('its start is found, and is not all of it', () => {
     expect(sources).toContain(name === 'cli' ? 'server/cli/run.ts' : 'server/connect.ts');

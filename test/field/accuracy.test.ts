@@ -1,13 +1,10 @@
 // Fields and modes held against independent solutions, each with its source: the same rows as in the accuracy report.
-import { describe, vi } from 'vitest';
+import { describe } from 'vitest';
 import { elementModeCases } from '../accuracy/cases/elementModes.ts';
 import { fieldCases } from '../accuracy/cases/field.ts';
 import { gearResponseCases } from '../accuracy/cases/gearResponse.ts';
 import { modeSumCases } from '../accuracy/cases/modeSum.ts';
 import { checkComparisons } from '../support/checkComparisons.ts';
-
-// Meshes and their modes take seconds on a busy machine.
-vi.setConfig({ testTimeout: 120_000 });
 
 describe('fields', () => checkComparisons(fieldCases));
 describe('modes by finite elements', () => checkComparisons(elementModeCases));

@@ -1,6 +1,6 @@
 // The crossover's sum in the room: what is told of a setting is what dialling it in comes to, and the search is never worse.
 
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import type { Room } from '../../schema/model/room.ts';
@@ -8,8 +8,6 @@ import { expectNear } from '../support/expectNear.ts';
 import { EMPTY_ROOM, spaceWith } from '../support/rooms.ts';
 import { choice, crossover, ms, subRoom, subRoomWith } from '../support/wiredRooms.ts';
 import { worked } from '../support/worked.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 const SPACE = {
   space: spaceWith({

@@ -1,10 +1,8 @@
 // The field of the demo facility, end to end from its files: whole, plain, the same twice, and as physics wants it.
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { Setup } from '../../core/setup.ts';
 import { createWithField, pressureOverPlan, transfers, withField } from '../../core/withField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const TODAY = { today: '2026-11-25' };
 const rooms = demoRooms();

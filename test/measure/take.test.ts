@@ -1,6 +1,6 @@
 // The analysis of takes: it must find again what the recorded system was made of, and refuse what a take cannot tell.
 
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { biquad, biquadAt } from '../../core/acoustics/biquad.ts';
 import { octaves } from '../../core/acoustics/thirdOctave.ts';
 import { levelAt_db } from '../../core/measure/correction.ts';
@@ -13,8 +13,6 @@ import { DESIGN, hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail, takeOf, through }
 /** Of a Butterworth filter of the second order. */
 const Q = Math.SQRT1_2;
 const SEEDS = [1, 2, 3, 4, 5];
-
-vi.setConfig({ testTimeout: 60_000 });
 
 describe('a full-range source', () => {
   // 40 Hz high-pass, a diffuse tail of 0.30 s 30 dB below the direct sound's peak.

@@ -27,8 +27,6 @@ import { startChromium } from '../support/chromium.ts';
 import { expectNear } from '../support/expectNear.ts';
 import { roomImpulse, wavOf } from './takeBytes.ts';
 
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
-
 const ARRIVES_S = 0.0075;
 const SESSIONS = `sessions:
   autumn:

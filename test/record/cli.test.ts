@@ -6,11 +6,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { createColors } from 'picocolors';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import { run } from '../../server/cli/run.ts';
 import { BASE } from './baseRoom.ts';
-
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const EXAMPLES = fileURLToPath(new URL('../../examples', import.meta.url));
 let folder = '';

@@ -2,13 +2,11 @@
 // after it was signed.
 
 import { fileURLToPath } from 'node:url';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { readRoom } from '../../server/cli/files.ts';
 import { processIo } from '../../server/cli/io.ts';
 import { stampedRooms } from './stampExamples.ts';
 import { exampleText, setupOf } from './textRoom.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 function readKestrel() {
   const file = fileURLToPath(new URL('../../examples/rooms/kestrel.room.yaml', import.meta.url));

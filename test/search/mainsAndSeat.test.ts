@@ -1,11 +1,9 @@
 // Moving the main pair and the seat: symmetric, on the middle line, by one measure either way.
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { searchMains, searchSeat } from '../../core/search/mainsAndSeat.ts';
 import { expectNear } from '../support/expectNear.ts';
 import { geometrySetup } from '../support/findingsOf.ts';
 import { box, point, seat, spaceWith, speaker, stereoRoom, subwoofer } from '../support/rooms.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 const WIDTH_M = 4.6;
 const setup = geometrySetup(

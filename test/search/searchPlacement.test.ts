@@ -1,6 +1,6 @@
 // Placement searches: as good as brute force, mirrored rooms alike, finer grids never worse, settings in the device's steps.
 import * as fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { prepareBoxField } from '../../core/acoustics/field/boxField.ts';
 import type { Box } from '../../core/acoustics/field/boxTransfer.ts';
 import { mapOfBox } from '../../core/search/boxMap.ts';
@@ -15,9 +15,6 @@ import { checkComparisons } from '../support/checkComparisons.ts';
 import { expectNear } from '../support/expectNear.ts';
 import { modalMap } from '../support/modalRoom.ts';
 import { plainSub, plainTask } from '../support/placementTasks.ts';
-
-// Brute force takes its time on a busy machine.
-vi.setConfig({ testTimeout: 60_000 });
 
 checkComparisons(placementComparisons);
 

@@ -1,13 +1,10 @@
 // Three and four subwoofers: a heuristic, held against every set there is on a coarse grid, in rooms of different sizes.
 
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { searchPlacement } from '../../core/search/searchPlacement.ts';
 import { allAtOnce, type TransferMap } from '../../core/search/transferMap.ts';
 import { modalMap } from '../support/modalRoom.ts';
 import { plainTask } from '../support/placementTasks.ts';
-
-// Brute force takes its time on a busy machine.
-vi.setConfig({ testTimeout: 120_000 });
 
 type Triple = readonly [number, number, number];
 const HZ = Array.from({ length: 21 }, (_, i) => 20 + 3 * i);

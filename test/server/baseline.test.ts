@@ -4,11 +4,9 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { createColors } from 'picocolors';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import { run } from '../../server/cli/run.ts';
 import { FACILITY_TEXT, GEAR_TEXT, ROOM_TEXT } from './support/facility.ts';
-
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let folder = '';
 const ROOM = 'test.room.yaml';

@@ -1,7 +1,9 @@
 // Through the real protocol: few tests, to prove that the wiring holds, over memory and over a process's standard input and output.
 
 import { spawn } from 'node:child_process';
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import { PassThrough } from 'node:stream';
 import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, test, vi } from 'vitest';
@@ -20,6 +22,7 @@ import { fieldWorkerHere } from '../../server/field/fieldWorkers.ts';
 import { measuredWorkerHere } from '../../server/measured/measuredWorkers.ts';
 import { fileUri } from '../../server/node/nodeFiles.ts';
 import type { SetupAnswer } from '../../server/protocol/setup.ts';
+import { buildCli } from '../support/buildCli.ts';
 import { type Client, type ClientOptions, connectClient } from './support/client.ts';
 import {
   FACILITY,
@@ -344,14 +347,11 @@ describe('our own messages', () => {
 });
 
 test('over standard input and output, on the demo facility', async () => {
-  const server = spawn(
-    process.execPath,
-    ['--import', 'tsx', `${ROOT}server/cli/groundbass.ts`, 'lsp', '--stdio'],
-    {
-      cwd: ROOT,
-      stdio: ['pipe', 'pipe', 'inherit'],
-    },
-  );
+  const cli = await buildCli(mkdtempSync(join(tmpdir(), 'built-cli-')));
+  const server = spawn(process.execPath, [cli, 'lsp', '--stdio'], {
+    cwd: ROOT,
+    stdio: ['pipe', 'pipe', 'inherit'],
+  });
   const ended = new Promise((resolve) => server.once('exit', resolve));
   const client = await connectClient(server.stdout, server.stdin, {
     folder: fileUri(`${ROOT}examples`),
@@ -377,4 +377,5 @@ test('over standard input and output, on the demo facility', async () => {
   expect(field.seats.map(({ seat }) => seat)).toEqual(['mix', 'producer']);
   await client.stop();
   expect(await ended).toBe(0);
+  rmSync(dirname(cli), { recursive: true });
 });

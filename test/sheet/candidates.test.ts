@@ -1,7 +1,7 @@
 // Candidates in the preview's page, in a real browser: searched for, tried on by click and key, put off again, written.
 
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { fitRoom } from '../../core/equaliser/roomFit.ts';
 import { searchMains } from '../../core/search/mainsAndSeat.ts';
 import { placeSubwoofers } from '../../core/search/roomPlacement.ts';
@@ -15,9 +15,6 @@ import { foundFits } from '../../server/search/foundFits.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
-
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 let browser: Browser;
 let bundle: Bundle;

@@ -1,14 +1,11 @@
 // The exported sheet in a real browser: nothing runs over, no words on one another, accessible in light and dark.
 
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { renderSheet } from '../../server/sheet/renderSheet.tsx';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults } from './paneHost.ts';
-
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let browser: Browser;
 beforeAll(async () => {

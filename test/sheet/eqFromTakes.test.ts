@@ -6,7 +6,7 @@
 // the analogue prototype of the Audio EQ Cookbook (W3C Note, 2021).
 
 import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { measuredResponses } from '../../core/equaliser/measuredResponses.ts';
 import { fitRoom, type RoomFit } from '../../core/equaliser/roomFit.ts';
 import type { Setup } from '../../core/setup.ts';
@@ -20,9 +20,6 @@ import { demoRooms } from '../support/demoRooms.ts';
 import { HERON } from '../synthesis/heronTruth.ts';
 import { measuredTake, type PlannedTake, sessionOf } from '../synthesis/takes.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
-
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const TAKES: readonly PlannedTake[] = [
   { id: 'sub_mix', drive: 'L', sounding: ['sub'], seat: 'mix' },

@@ -1,16 +1,13 @@
 // The jump from a take in the text to its curve in the preview's page: as soon as it is drawn, out of a fold, and not against the reader.
 
 import type { Browser, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import type { MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { HostToPane } from '../../server/protocol/pane.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { type Bundle, bundlePage, PaneHost } from './paneHost.ts';
-
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
 
 let browser: Browser;
 let bundle: Bundle;

@@ -1,6 +1,6 @@
 // The low end on the sheet: every figure the field's own, every curve where its scale says, every map's colour in order.
 
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import type { FieldMap } from '../../core/fieldFigures.ts';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
@@ -15,9 +15,6 @@ import {
 import { renderSheet } from '../../server/sheet/renderSheet.tsx';
 import { demoRooms } from '../support/demoRooms.ts';
 import { stereoSetup } from '../support/setups.ts';
-
-// Finite elements, on a busy machine.
-vi.setConfig({ testTimeout: 60_000 });
 
 const ROOMS = demoRooms();
 

@@ -10,9 +10,6 @@ import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
 
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 90_000, hookTimeout: 90_000 });
-
 let browser: Browser;
 let bundle: Bundle;
 beforeAll(async () => {

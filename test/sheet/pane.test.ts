@@ -1,16 +1,13 @@
 // The preview's page in a real browser under the pane's own policy: drawing, following, revealing, moving.
 
 import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import type { Setup } from '../../core/setup.ts';
 import type { HostToPane } from '../../server/protocol/pane.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { stereoSetup } from '../support/setups.ts';
 import { accessibilityFaults, type Bundle, bundlePage, PaneHost } from './paneHost.ts';
-
-// A browser on a busy machine.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let browser: Browser;
 let bundle: Bundle;

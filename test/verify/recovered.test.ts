@@ -2,16 +2,13 @@
 //
 // Arrivals, levels and decay times are rows of the accuracy report too; the truth is test/synthesis, its image sources and geometry.
 
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { demoTakeCases, demoVerification } from '../accuracy/cases/demoTakes.ts';
 import { checkComparisons } from '../support/checkComparisons.ts';
 import { demoTake, demoTakes } from '../support/demoTakes.ts';
 import { HERON } from '../synthesis/heronTruth.ts';
 import { MAGPIE } from '../synthesis/magpieTruth.ts';
 import type { RoomTruth } from '../synthesis/roomTruth.ts';
-
-// Images of the whole band take seconds on a busy machine.
-vi.setConfig({ testTimeout: 60_000 });
 
 checkComparisons(demoTakeCases);
 

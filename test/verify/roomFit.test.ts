@@ -4,86 +4,15 @@
 // trapezoid and a sloped ceiling by hexahedra in three dimensions (test/verify/data/forcedRooms.py). The room file of each seed is wrong by a
 // random part of what it leaves open, and absorbs too much or too little.
 
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { chanceFrom } from '../../core/measure/chance.ts';
+import { otherField } from '../../core/measured/otherRoom.ts';
+import { sessionPlan } from '../../core/measured/plan.ts';
 import { type RoomFromTakes, roomFromTakes } from '../../core/measured/roomFromTakes.ts';
+import { bandDecays, boxDampedModes, decayOff } from '../../core/measured/roomFromTakesDecay.ts';
 import type { Setup } from '../../core/setup.ts';
-import {
-  decayTimeOf_s,
-  type MadeRoom,
-  roomText,
-  roomWithTakes,
-  type Truth,
-  truthOf,
-} from './bassTakes.ts';
-
-interface Forced {
-  readonly inputs: {
-    readonly c_m_s: number;
-    readonly rho_kg_m3: number;
-    readonly f_hz: readonly number[];
-    readonly source_m: readonly number[];
-    readonly receivers_m: readonly (readonly number[])[];
-  };
-  readonly expected: Readonly<
-    Record<string, readonly { readonly re: readonly number[]; readonly im: readonly number[] }[]>
-  >;
-}
-
-interface Known {
-  readonly room: MadeRoom;
-  readonly beta: number;
-  readonly truths: readonly Truth[];
-}
-
-const SEATS = ['mix', 'couch', 'door'] as const;
-const OPEN_M = [0.03, 0.15, 0.02];
-
-function known(file: string, key: string, plan_m: MadeRoom['plan_m'], height_m: number): Known {
-  const url = new URL(`../${file}.json`, import.meta.url);
-  const { inputs, expected } = JSON.parse(readFileSync(url, 'utf8')) as Forced;
-  const truths = (expected[key] ?? []).map((pressure, i) =>
-    truthOf('sub', SEATS[i] ?? '', inputs.f_hz, pressure, inputs.rho_kg_m3),
-  );
-  const room = {
-    plan_m,
-    isBox: key === 'p_exact',
-    heights_m: [height_m, height_m] as const,
-    open_m: OPEN_M,
-    decay_s: null,
-    absorption: 0.2,
-    speedOfSound_m_s: inputs.c_m_s,
-    seats: Object.fromEntries(inputs.receivers_m.map((at, i) => [SEATS[i] ?? '', at])),
-    sources: { sub: inputs.source_m },
-  };
-  return { room, beta: 0.05, truths };
-}
-
-const BOX = known(
-  'field/data/forced_rect_uniform_0p05',
-  'p_exact',
-  [
-    [0, 0],
-    [6.2, 0],
-    [6.2, 4.7],
-    [0, 4.7],
-  ],
-  2.9,
-);
-const L_SHAPE = known(
-  'elements/data/forced_lshape_uniform_0p05',
-  'p',
-  [
-    [0, 0],
-    [6.4, 0],
-    [6.4, 3.1],
-    [4.1, 3.1],
-    [4.1, 5.2],
-    [0, 5.2],
-  ],
-  2.75,
-);
+import { decayTimeOf_s, roomText, roomWithTakes, type Truth, t20Of_s } from './bassTakes.ts';
+import { BOX, exactBox, type Known, L_SHAPE, OPEN_M } from './knownRooms.ts';
 
 interface Tried {
   readonly found: RoomFromTakes;
@@ -135,6 +64,49 @@ test.each([
     expect(found.after_db).toBeLessThanOrEqual(found.before_db);
     expect(found.takes).toHaveLength(3);
   }
+});
+
+test.each([
+  { beta: 0.02, file: 'forced_rect_uniform_0p02' },
+  { beta: 0.05, file: 'forced_rect_uniform_0p05' },
+])('T20 of an exact response is what the modes come to (β = $beta)', ({ beta, file }) => {
+  const { inputs, expected } = exactBox(file);
+  const truths = BOX.truths.map((truth, i): Truth => {
+    const pressure = expected['p_exact']?.[i] ?? { re: [], im: [] };
+    const t20Of = (band_hz: number) => ({
+      frequency_hz: band_hz,
+      earlyDecay_s: null,
+      t20_s: t20Of_s(inputs.f_hz, pressure, band_hz),
+      t30_s: null,
+      modalDecay_s: null,
+    });
+    return { ...truth, octaves: [t20Of(63), t20Of(125)] };
+  });
+  const file_s = decayTimeOf_s(BOX.room, beta);
+  const text = roomText({ ...BOX.room, decay_s: file_s }, [0, 0, 0]);
+  const setup = roomWithTakes(text, truths, 1);
+  const [session] = setup.room.sessions ?? [];
+  const grid_hz = Array.from({ length: 80 }, (_, i) => 20 * 2 ** (i / 24));
+  if (session === undefined) throw new Error('no session');
+  const { takes } = sessionPlan(setup, session, grid_hz);
+  const [measured] = setup.measured?.sessions ?? [];
+  const pairs = takes.flatMap((planned) => {
+    const found = measured?.takes.find(({ take }) => take === planned.take.id);
+    return found ? [{ planned, measured: found }] : [];
+  });
+  const context = otherField(setup.room, setup.air, {}, []);
+  const modes = context && boxDampedModes(context);
+  if (modes === null) throw new Error('no modes');
+  const [low, high] = bandDecays(pairs, 20, 1000).map((one) => {
+    expect(one.takes).toHaveLength(3);
+    return { off: decayOff(one, modes, grid_hz) ?? Number.NaN, error: one.error };
+  });
+  if (low === undefined || high === undefined) throw new Error('no decays');
+  // A band of few modes within a tenth; the next one within twice its error. Oblique modes alone would be half too short.
+  expect(Math.abs(low.off * low.error)).toBeLessThan(0.1);
+  expect(Math.abs(high.off)).toBeLessThan(2);
+  const mean_s = truths.reduce((sum, { octaves }) => sum + (octaves?.[0]?.t20_s ?? 0) / 3, 0);
+  expect(mean_s / file_s).toBeGreaterThan(1.3);
 });
 
 function edits({ fix }: RoomFromTakes): ReadonlyMap<string, string> {

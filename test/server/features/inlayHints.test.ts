@@ -1,7 +1,7 @@
 // Inlay hints: what stands beside which line, within the width that an editor shows, and what double-clicking does.
 
 import { readdirSync, readFileSync } from 'node:fs';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { inlayHints } from '../../../server/features/inlayHints/inlayHints.ts';
 import { LONGEST_LINE } from '../../../server/features/inlayHints/lineBudget.ts';
 import { fieldAtOnce } from '../../../server/field/fieldPhase.ts';
@@ -10,9 +10,6 @@ import { DEFAULT_SETTINGS, HINT_KINDS } from '../../../server/protocol/settings.
 import { createSession } from '../../../server/session.ts';
 import { analysisOf, ROOM_TEXT, TODAY, wholeAnalysisOf } from '../support/facility.ts';
 import { changedLines, withEdits } from '../support/marked.ts';
-
-// Low ends of all demo rooms, on a busy machine.
-vi.setConfig({ testTimeout: 60_000 });
 
 const EVERYTHING = {
   start: { line: 0, character: 0 },
