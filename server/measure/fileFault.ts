@@ -18,3 +18,14 @@ export function fault(
 ): FileFault {
   return { code, severity, message, line };
 }
+
+/** Of faults of single channels only those of these, from 1; what is wrong with other channels is nobody's concern. */
+export function ofChannels(
+  faults: readonly FileFault[],
+  channels: readonly number[],
+): readonly FileFault[] {
+  return faults.filter(({ message }) => {
+    const told = /^channel (\d+)\b/.exec(message)?.[1];
+    return told === undefined || channels.includes(Number(told));
+  });
+}

@@ -4,7 +4,7 @@ import { corrected_db, type LevelCurve } from '../../core/measure/correction.ts'
 import { type Played, type RecordedSweep, recordedSweep } from '../../core/measure/recording.ts';
 import { type TakeOptions, takeFigures } from '../../core/measure/take.ts';
 import type { TakeFigures } from '../../core/measure/takeFigures.ts';
-import { type FileFault, fault } from './fileFault.ts';
+import { type FileFault, fault, ofChannels } from './fileFault.ts';
 import { readResponse, type TextResponse } from './readResponse.ts';
 import { readWav, type WavData } from './readWav.ts';
 import { sweepFromTag } from './sweepTag.ts';
@@ -95,14 +95,15 @@ function textMeasurement(bytes: Uint8Array, { correction }: TakeContext): Measur
 }
 
 function wavMeasurement(bytes: Uint8Array, context: TakeContext): MeasurementReading {
-  const { data: wav, faults } = readWav(bytes);
+  const { channel, loopback, played } = context;
+  const { data: wav, faults: all } = readWav(bytes);
+  const faults = ofChannels(all, loopback === null ? [channel] : [channel, loopback]);
   const failed = (code: string, message: string): MeasurementReading => ({
     measurement: null,
     faults: [...faults, fault(code, 'error', message)],
   });
   if (wav === null || faults.some(({ severity }) => severity === 'error'))
     return { measurement: null, faults };
-  const { channel, loopback, played } = context;
   const signal = wav.channels[channel - 1];
   const wire = loopback === null ? null : (wav.channels[loopback - 1] ?? null);
   const missing =

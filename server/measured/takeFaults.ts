@@ -1,7 +1,7 @@
 // What is wrong with a take's file as faults of the take: each kind of fault of a file under the code of its finding.
 
 import type { TakeFault } from '../../core/measured/measuredFigures.ts';
-import type { FileFault } from '../measure/fileFault.ts';
+import { type FileFault, ofChannels } from '../measure/fileFault.ts';
 
 /** Faults of the reading under the rule that tells them; the rest under `measurement/unreadable`. */
 const CODES: Readonly<Record<string, string>> = {
@@ -28,10 +28,7 @@ export function takeFaults(
   faults: readonly FileFault[],
   channels: readonly number[],
 ): readonly TakeFault[] {
-  const own = faults.filter(({ message }) => {
-    const told = /^channel (\d+)\b/.exec(message)?.[1];
-    return told === undefined || channels.includes(Number(told));
-  });
+  const own = ofChannels(faults, channels);
   const told = counted(own).map(({ code, severity, message, line }) => ({
     code: CODES[code] ?? 'measurement/unreadable',
     severity,

@@ -298,6 +298,12 @@ test.each(FAULTS)('$what: measurement/$code', ({ files, code, severity, message,
 test('of channels that a take does not use nothing is told', () => {
   const clipped = WHOLE.map((value) => Math.max(-1, Math.min(1, 400 * value)));
   expect(readTake(take(wavOf([WHOLE, clipped]))).faults).toEqual([]);
+  const broken = wavOf([WHOLE.with(500, Number.NaN), WHOLE], '32f');
+  expect(readTake(take(broken, { channel: 2 }))).toMatchObject({ kind: 'impulse', faults: [] });
+  expect(readTake(take(broken)).faults).toMatchObject([{ code: 'measurement/no-number' }]);
+  expect(readTake(take(broken, { channel: 3 })).faults).toMatchObject([
+    { code: 'measurement/no-channel' },
+  ]);
 });
 
 test('every cut of a file and every changed byte of its header is read or refused', () => {
