@@ -187,27 +187,20 @@ describe('place', () => {
   );
 });
 
-test.each(['mains', 'seat'])(
-  'place --move %s: shown, as JSON, and written',
-  async (what) => {
-    const before = heron();
-    const { code, out } = await groundbass(['place', HERON, '--move', what]);
-    expect(code).toBe(0);
-    expect(out).toMatch(/as it stands: /);
-    const args = ['place', HERON, '--move', what, '-f', 'json', '--apply'];
-    const { candidates } = JSON.parse((await groundbass(args)).out);
-    const key = what === 'seat' ? 'seats' : 'speakers';
-    const [id, at] = Object.entries(candidates[0][key])[0] as [
-      string,
-      { x_m: number; y_m: number },
-    ];
-    expect(heron()).toMatch(
-      new RegExp(`\\n {2}${id}: .*x: ${at.x_m.toFixed(2)} m, y: ${at.y_m.toFixed(2)} m`),
-    );
-    writeFileSync(join(folder, HERON), before);
-  },
-  60_000,
-);
+test.each(['mains', 'seat'])('place --move %s: shown, as JSON, and written', async (what) => {
+  const before = heron();
+  const { code, out } = await groundbass(['place', HERON, '--move', what]);
+  expect(code).toBe(0);
+  expect(out).toMatch(/as it stands: /);
+  const args = ['place', HERON, '--move', what, '-f', 'json', '--apply'];
+  const { candidates } = JSON.parse((await groundbass(args)).out);
+  const key = what === 'seat' ? 'seats' : 'speakers';
+  const [id, at] = Object.entries(candidates[0][key])[0] as [string, { x_m: number; y_m: number }];
+  expect(heron()).toMatch(
+    new RegExp(`\\n {2}${id}: .*x: ${at.x_m.toFixed(2)} m, y: ${at.y_m.toFixed(2)} m`),
+  );
+  writeFileSync(join(folder, HERON), before);
+});
 
 interface Fitted {
   readonly fits: readonly {
