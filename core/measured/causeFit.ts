@@ -168,9 +168,12 @@ export function fitCause(
     ? improve(sharpOf, least(cheap, ({ sharp }) => sharp).values, parameters)
     : null;
   if (refined !== null && best + HOPELESS < refined.misfit) return null;
+  // What the bass leaves is never less than nothing: what the sharp figures leave must be little enough.
+  const most = Math.min((refined?.misfit ?? 0) + SPREAD, total(base.misfit, before) - gain);
+  if (refined !== null && most < refined.misfit) return null;
   const worthwhile = cheap
     .toSorted((a, b) => a.sharp - b.sharp)
-    .filter(({ sharp }, i) => i < 3 || sharp < (refined?.misfit ?? 0) + SPREAD);
+    .filter(({ sharp }, i) => i < 3 || sharp < most);
   const coarse = [...worthwhile.map(({ values }) => values), ...(refined ? [refined.values] : [])];
   const start = least(
     coarse.map((values) => ({ values, misfit: wholeOf(values) })),
@@ -235,7 +238,7 @@ function shareOf(
 }
 
 /** What several causes make of the room; they are known to go together. */
-function variantOf(
+export function variantOf(
   causes: readonly FittedCause[],
   values: readonly (readonly number[])[],
 ): Variant {

@@ -35,6 +35,8 @@ export interface Hypothesis {
   readonly sources: readonly string[] | null;
   /** The whole field is worked out anew for each of its values. */
   readonly isDear?: true;
+  /** Other values that may look the same in takes on a line of symmetry. */
+  readonly images?: (values: readonly number[]) => readonly (readonly number[])[];
   /** As in "undecided between … and …". */
   readonly name: string;
   readonly message: (values: readonly number[], show: Show) => string;

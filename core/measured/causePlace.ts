@@ -119,6 +119,10 @@ function moved(
     parameters: [over(width_m), over(depth_m)],
     variant: (values) => ({ places: new Map([[id, where(values)]]) }),
     sources: [id],
+    images: ([x_m = at.x_m, y_m = at.y_m]) => [
+      [width_m - x_m, y_m],
+      [x_m, depth_m - y_m],
+    ],
     name: `${id} standing elsewhere`,
     message: (values, show) => {
       const to = where(values);

@@ -51,15 +51,56 @@ export function searchCauses(
   const stated = asStated(evidence);
   const tried = all.filter(({ parameters }) => isSuspicious || parameters.length === 0);
   const search: Search = { evidence, all: tried, stated };
-  let found: readonly Explanation[] = fitAll(search, stated, tried, []);
-  for (let count = 2; isSuspicious && count <= MOST_CAUSES; count++) {
-    const further = oneMore(search, found, count - 1);
+  const cheap = tried.filter(({ isDear }) => !isDear);
+  const singles = fitAll(search, stated, cheap, []);
+  const found = isSuspicious
+    ? withDear(
+        search,
+        grown(search, singles, () => cheap),
+      )
+    : singles;
+  const whole = [...found, ...oneLess(search, found)];
+  const weighing = weighingOf(stated, whole);
+  return { stated, ranked: rankedBy(weighing, whole), weighing };
+}
+
+/** What may be tried on top of an explanation. */
+type Choice = (base: Explanation) => readonly Hypothesis[];
+
+/** With further causes on top, as long as that pays. */
+function grown(
+  search: Search,
+  singles: readonly Explanation[],
+  choice: Choice,
+): readonly Explanation[] {
+  let found = singles;
+  for (let count = 1; count < MOST_CAUSES; count++) {
+    const further = oneMore(search, found, count, choice);
     if (further.length === 0) break;
     found = [...found, ...further];
   }
-  found = [...found, ...oneLess(search, found)];
-  const weighing = weighingOf(stated, found);
-  return { stated, ranked: rankedBy(weighing, found), weighing };
+  return found;
+}
+
+/**
+ * Causes for which the whole field is worked out anew come last: alone only where no other one explains all there is, but for a place,
+ * which they may look like; together with others only where nothing else explains all.
+ */
+function withDear(search: Search, found: readonly Explanation[]): readonly Explanation[] {
+  const { all, stated } = search;
+  const dear = all.filter(({ isDear }) => isDear);
+  const isPlace = ({ causes }: Explanation) =>
+    causes.some(({ hypothesis: { kind } }) => kind === 'distance' || kind === 'moved');
+  const explainsAll = (one: Explanation) =>
+    leavesNothing(one.misfit) &&
+    total(one.misfit, stated.misfit) + costOf(one) <
+      total(stated.misfit, stated.misfit) - NAMED * one.causes.length;
+  if (dear.length === 0 || found.some((one) => !one.causes[1] && !isPlace(one) && explainsAll(one)))
+    return found;
+  const whole = [...found, ...fitAll(search, stated, dear, found)];
+  if (whole.some(explainsAll)) return whole;
+  const isDear = ({ causes }: Explanation) => causes.some(({ hypothesis }) => hypothesis.isDear);
+  return grown(search, whole, (base) => (isDear(base) ? all : dear));
 }
 
 /** What is left of an explanation without one of its causes, the others fitted anew. */
@@ -105,6 +146,7 @@ function oneMore(
   search: Search,
   found: readonly Explanation[],
   count: number,
+  choice: Choice,
 ): readonly Explanation[] {
   const { evidence, stated } = search;
   const weighing = weighingOf(stated, found);
@@ -113,11 +155,16 @@ function oneMore(
     weighing,
     found.filter((one) => one.causes.length === count && standing(one) < standing(stated)),
   );
+  const [least = stated] = rankedBy(weighing, found);
+  // What a further cause can reach at best: half of what the best leaves now.
+  const reach = (one: Explanation) =>
+    costOf(one) + NAMED * (count + 1) + weighing.told(least) / 2 - TOLD_APART;
   const bases = paying
     .filter((one, _, [best]) => best !== undefined && standing(one) < standing(best) + BEHIND)
+    .filter((one) => reach(one) < standing(least))
     .slice(0, BEAM);
   const further = bases.flatMap((base) =>
-    fitAll(search, base, worthTrying(search, base, weighing), found).filter(
+    fitAll(search, base, worthTrying(search, base, weighing, choice(base)), []).filter(
       (one) => standing(one) < standing(base) + TOLD_APART,
     ),
   );
@@ -139,13 +186,14 @@ function oneLess(search: Search, found: readonly Explanation[]): readonly Explan
 
 /** A loudspeaker whose takes leave nothing to be explained has nothing more the matter. */
 function worthTrying(
-  { evidence, all }: Search,
+  { evidence }: Search,
   base: Explanation,
   { told }: Weighing,
+  choice: readonly Hypothesis[],
 ): readonly Hypothesis[] {
   const share = told(base) / Math.max(1e-9, total(base.misfit, base.misfit));
   const isKnown = (key: string) => keysOf(base).includes(key);
-  return all.filter(({ key, sources }) => {
+  return choice.filter(({ key, sources }) => {
     if (isKnown(key)) return false;
     return sources === null
       ? !leavesNothing(base.misfit)
@@ -153,34 +201,23 @@ function worthTrying(
   });
 }
 
-/**
- * Cheap ones first, so that others can be given up early; dear ones only where nothing else than a place, which they may look like,
- * explains all there is.
- */
+/** Those with fewer figures first, so that others can be given up early. @param known explanations that it must come near to as well */
 function fitAll(
   { evidence, all, stated: { misfit: before } }: Search,
   base: Explanation,
   tried: readonly Hypothesis[],
-  found: readonly Explanation[],
+  known: readonly Explanation[],
 ): readonly Explanation[] {
-  const from = total(base.misfit, before);
   const gain = base.causes.length === 0 ? Number.NEGATIVE_INFINITY : NAMED / 2;
-  const explains = (one: Explanation) =>
-    !one.causes.some(({ hypothesis: { kind } }) => kind === 'distance' || kind === 'moved') &&
-    total(one.misfit, before) + costOf(one) < from + costOf(base) - NAMED &&
-    leavesNothing(one.misfit);
-  let best = from;
-  let isAllExplained = leavesNothing(base.misfit) || found.some((one) => explains(one));
-  const rank = ({ parameters, isDear }: Hypothesis) => parameters.length + (isDear ? 9 : 0);
+  const reached = (one: Explanation) => total(one.misfit, before) + costOf(one) - costOf(base);
+  let best = Math.min(...[base, ...known].map(reached));
   return tried
-    .toSorted((a, b) => rank(a) - rank(b))
+    .toSorted((a, b) => a.parameters.length - b.parameters.length)
     .flatMap((hypothesis) => {
-      if (hypothesis.isDear && isAllExplained) return [];
       const alternatives = all.filter(({ kind }) => kind === hypothesis.kind).length;
       const one = fitCause({ evidence, before, best, alternatives, gain }, base, hypothesis);
       if (one === null) return [];
-      best = Math.min(best, total(one.misfit, before) + costOf(one) - costOf(base));
-      isAllExplained ||= explains(one);
+      best = Math.min(best, reached(one));
       return [one];
     });
 }

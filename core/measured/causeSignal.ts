@@ -161,7 +161,8 @@ function late(room: Room, id: string): Hypothesis {
     kind: 'delay',
     key: `delay ${id}`,
     path: sourcePath(room, id),
-    parameters: [{ from: -DELAY_S, to: DELAY_S, scan: evenly(-DELAY_S, DELAY_S, 41) }],
+    // A millisecond is a twelfth of a period at 80 Hz.
+    parameters: [{ from: -DELAY_S, to: DELAY_S, scan: evenly(-DELAY_S, DELAY_S, 21) }],
     variant: ([late_s = 0]) => ({ late_s: new Map([[id, late_s]]) }),
     sources: [id],
     name: `another delay of ${id}`,

@@ -4,9 +4,10 @@ import type { Fix } from '../finding.ts';
 import type { Setup } from '../setup.ts';
 import { showFor } from '../show.ts';
 import { evidenceOf } from './causeEvidence.ts';
-import type { Evidence, Explanation } from './causeFit.ts';
-import { keysOf, type Searched, without } from './causeSearch.ts';
+import { type Evidence, type Explanation, misfitWith, variantOf } from './causeFit.ts';
+import { keysOf, type Searched, TOLD_APART, without } from './causeSearch.ts';
 import { tellingTake } from './tellingTake.ts';
+import type { Variant } from './variant.ts';
 import type { LikelyCause } from './verification.ts';
 
 const MOST_LISTED = 3;
@@ -28,13 +29,17 @@ export function causesTold(
 function explanationTold(
   setup: Setup,
   evidence: Evidence,
-  { stated, weighing: { told } }: Searched,
+  { stated, weighing }: Searched,
   one: Explanation,
   explanation: number,
   common: ReadonlySet<string>,
 ): readonly LikelyCause[] {
+  const { told } = weighing;
   const show = showFor(setup.room.habits);
-  const fixes = one.causes.map(({ hypothesis, values }) => hypothesis.fix(values, show));
+  const images = one.causes.map((_, i) => imagesOf(evidence, weighing, one, i));
+  const fixes = one.causes.map(({ hypothesis, values }, i) =>
+    images[i]?.length === 0 ? hypothesis.fix(values, show) : null,
+  );
   const allFix = together(fixes);
   const count = one.causes.length;
   return one.causes
@@ -49,7 +54,19 @@ function explanationTold(
         message: hypothesis.message(values, show),
         before: told(before),
         after: told(one),
-        evidence: evidenceOf(evidence, before.variant, one.variant, cause, show),
+        evidence: [
+          ...(images[i] ?? []).map((image) => {
+            const take = tellingTake(
+              setup,
+              evidence,
+              one.variant,
+              image.variant,
+              hypothesis.sources,
+            );
+            return `These takes fit as well where ${hypothesis.message(image.values, show)}; ${take}`;
+          }),
+          ...evidenceOf(evidence, before.variant, one.variant, cause, show),
+        ],
         fix:
           fix !== null && 1 < count
             ? { ...fix, title: `${fix.title} (one of ${count} causes)` }
@@ -60,6 +77,34 @@ function explanationTold(
       };
     })
     .toSorted((a, b) => b.before - a.before);
+}
+
+/** Other values of one of its causes that these takes cannot tell from its own. */
+function imagesOf(
+  evidence: Evidence,
+  { told }: Searched['weighing'],
+  one: Explanation,
+  index: number,
+): readonly Image[] {
+  const { hypothesis, values = [] } = one.causes[index] ?? {};
+  const images = hypothesis?.images?.(values) ?? [];
+  return images.flatMap((image) => {
+    const all = one.causes.map((cause, i) => (i === index ? image : cause.values));
+    const variant = variantOf(one.causes, all);
+    const other = { ...one, variant, misfit: misfitWith(evidence, variant) };
+    const isSame = told(other) < told(one) + TOLD_APART;
+    return isSame && isApart(image, values) ? [{ values: image, variant }] : [];
+  });
+}
+
+interface Image {
+  readonly values: readonly number[];
+  readonly variant: Variant;
+}
+
+/** Farther than a search tells places apart. */
+function isApart(one: readonly number[], other: readonly number[]): boolean {
+  return 0.3 < Math.hypot(...one.map((value, i) => value - (other[i] ?? 0)));
 }
 
 /** Several edits as one; null where fewer than two are edits of the file. */

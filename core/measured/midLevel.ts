@@ -42,10 +42,21 @@ export function midLevel_db(
   );
 }
 
+type TakeDrive = PlannedTake['drives'][number];
+
+/** No variant changes it. */
+const kept = new WeakMap<TakeDrive, number | null>();
+
+function passBand_dbspl(main: TakeDrive): number | null {
+  const known = kept.get(main);
+  if (known !== undefined) return known;
+  const level_db = passBandOf_dbspl(main);
+  kept.set(main, level_db);
+  return level_db;
+}
+
 /** The drive's level in the pass band, from its highest frequency of the grid, where the natural roll-off is known. */
-function passBand_dbspl({
-  drive: { pressure_pa, source },
-}: PlannedTake['drives'][number]): number | null {
+function passBandOf_dbspl({ drive: { pressure_pa, source } }: TakeDrive): number | null {
   const last = pressure_pa.re.length - 1;
   const [re, im] = [pressure_pa.re[last], pressure_pa.im[last]];
   if (re === undefined || im === undefined) return null;

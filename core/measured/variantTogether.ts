@@ -14,6 +14,7 @@ export function together(one: Variant, other: Variant): Variant | null {
   const size_m = sizeOf(one.size_m, other.size_m);
   const speed_ratio = (one.speed_ratio ?? 1) * (other.speed_ratio ?? 1);
   const absorption_ratio = (one.absorption_ratio ?? 1) * (other.absorption_ratio ?? 1);
+  const decayTime_s = other.decayTime_s ?? one.decayTime_s;
   return {
     ...(places ? { places } : {}),
     ...(seatOffset_m ? { seatOffset_m } : {}),
@@ -23,6 +24,7 @@ export function together(one: Variant, other: Variant): Variant | null {
     ...(size_m ? { size_m } : {}),
     ...(speed_ratio === 1 ? {} : { speed_ratio }),
     ...(absorption_ratio === 1 ? {} : { absorption_ratio }),
+    ...(decayTime_s ? { decayTime_s } : {}),
   };
 }
 
