@@ -4,6 +4,8 @@ import { corrected_db, type LevelCurve } from '../../core/measure/correction.ts'
 import { type Played, type RecordedSweep, recordedSweep } from '../../core/measure/recording.ts';
 import { type TakeOptions, takeFigures } from '../../core/measure/take.ts';
 import type { TakeFigures } from '../../core/measure/takeFigures.ts';
+import { type TextArrival, textArrival } from '../../core/measure/textArrival.ts';
+import { textFigures } from '../../core/measured/textFigures.ts';
 import { type FileFault, fault, ofChannels } from './fileFault.ts';
 import { readResponse, type TextResponse } from './readResponse.ts';
 import { readWav, type WavData } from './readWav.ts';
@@ -16,7 +18,7 @@ export interface TakeContext {
   readonly loopback: number | null;
   /** null for an impulse response. */
   readonly played: PlayedFile | null;
-  /** The first sample of an impulse response is the moment at which playing began. */
+  /** The first sample of an impulse response is the moment at which playing began; the phases of a text count from it. */
   readonly isFromStart: boolean;
   /** The microphone's own response, to be taken off. */
   readonly correction: LevelCurve | null;
@@ -29,7 +31,12 @@ export interface PlayedFile {
 }
 
 export type Measurement =
-  | { readonly kind: 'text'; readonly response: TextResponse }
+  | {
+      readonly kind: 'text';
+      readonly response: TextResponse;
+      /** null where it has no phase, or nobody says that its phases count from the moment of playing. */
+      readonly arrival: TextArrival | null;
+    }
   | {
       readonly kind: 'take';
       readonly wav: WavData;
@@ -81,7 +88,10 @@ function isWav(bytes: Uint8Array): boolean {
   return ['RIFF', 'RIFX', 'RF64'].includes(String.fromCharCode(...bytes.subarray(0, 4)));
 }
 
-function textMeasurement(bytes: Uint8Array, { correction }: TakeContext): MeasurementReading {
+function textMeasurement(
+  bytes: Uint8Array,
+  { correction, isFromStart }: TakeContext,
+): MeasurementReading {
   const text = textOf(bytes);
   if (text === null)
     return {
@@ -91,7 +101,17 @@ function textMeasurement(bytes: Uint8Array, { correction }: TakeContext): Measur
   const { data, faults } = readResponse(text);
   if (data === null) return { measurement: null, faults };
   const levels_db = correction === null ? data.levels_db : corrected_db(data, correction);
-  return { measurement: { kind: 'text', response: { ...data, levels_db } }, faults };
+  const response = { ...data, levels_db };
+  const { frequencies_hz, phase_rad } = response;
+  const arrival =
+    phase_rad === null || !isFromStart
+      ? null
+      : textArrival(
+          { frequencies_hz, levels_db, phase_rad },
+          textFigures(response, phase_rad, true).sourceBand,
+          false,
+        );
+  return { measurement: { kind: 'text', response, arrival }, faults };
 }
 
 function wavMeasurement(bytes: Uint8Array, context: TakeContext): MeasurementReading {

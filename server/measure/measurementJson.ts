@@ -33,7 +33,7 @@ export function meanJson(mean: LevelCurve & { readonly count: number }): unknown
 function figuresOf(measurement: Measurement | null, smoothingCount: number): object {
   if (measurement === null) return { kind: null };
   if (measurement.kind === 'text') {
-    const { response } = measurement;
+    const { response, arrival } = measurement;
     const smoothed = smoothedCurve(response, smoothingCount);
     return {
       kind: 'response',
@@ -45,6 +45,16 @@ function figuresOf(measurement: Measurement | null, smoothingCount: number): obj
             ? null
             : listed(response.phase_rad.map((rad) => (rad * 180) / Math.PI)),
       },
+      arrival:
+        arrival === null
+          ? null
+          : {
+              arrival_ms: arrival.arrival_s === null ? null : arrival.arrival_s * 1000,
+              refusal: arrival.refusal,
+              method: arrival.by,
+              with_filters_ms: arrival.withFilters_s === null ? null : arrival.withFilters_s * 1000,
+              polarity: arrival.polarity,
+            },
       smoothed: {
         smoothing: `1/${smoothingCount} octave, power`,
         frequency_hz: listed(smoothed.frequencies_hz),

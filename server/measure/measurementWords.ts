@@ -1,10 +1,11 @@
 // A measurement file in words: what it is, what it shows, what is wrong with it.
 
 import { type LevelCurve, levelAt_db } from '../../core/measure/correction.ts';
+import type { TextArrival } from '../../core/measure/textArrival.ts';
 import type { FileFault } from './fileFault.ts';
 import type { Measurement } from './measurement.ts';
 import { smoothedCurve } from './smoothedCurve.ts';
-import { hz, takeLines, wrapped } from './takeWords.ts';
+import { hz, ms, takeLines, textRefusalWords, wrapped } from './takeWords.ts';
 
 interface NamedMeasurement {
   readonly name: string;
@@ -28,6 +29,7 @@ export function measurementLines(
     return [
       `${name}: response in text, ${frequencies_hz.length} points, ${phase}`,
       ...told,
+      ...arrivalLines(measurement.arrival),
       `level, dB, 1/${smoothingCount} octave`,
       ...levels(smoothedCurve(response, smoothingCount)),
     ];
@@ -45,6 +47,21 @@ export function measurementLines(
     ...told,
     ...levelsOfRecording,
     ...takeLines(take),
+  ];
+}
+
+function arrivalLines(arrival: TextArrival | null): readonly string[] {
+  if (arrival === null) return [];
+  if (arrival.arrival_s === null)
+    return [`${'arrival'.padEnd(16)}refused: ${textRefusalWords(arrival)}`];
+  const by = arrival.by === 'peak' ? 'by its peak' : 'by the slope of its phase';
+  const filters =
+    arrival.withFilters_s === null
+      ? ''
+      : `, ${ms(arrival.withFilters_s)} with its filters' own delay`;
+  return [
+    `${'arrival'.padEnd(16)}${ms(arrival.arrival_s)} ${by}${filters}`,
+    `${'polarity'.padEnd(16)}${arrival.polarity ?? 'undecided'}`,
   ];
 }
 

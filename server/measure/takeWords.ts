@@ -3,6 +3,7 @@
 import type { DecayRefusal } from '../../core/measure/bandDecay.ts';
 import { levelAt_db } from '../../core/measure/correction.ts';
 import type { BandFigures, TakeFigures, TakeWarning } from '../../core/measure/takeFigures.ts';
+import type { TextArrival } from '../../core/measure/textArrival.ts';
 
 export function takeLines(take: TakeFigures): readonly string[] {
   return [
@@ -118,6 +119,15 @@ const REFUSALS: Readonly<Record<DecayRefusal, string>> = {
   'no-decay': 'no decay to be seen',
 };
 
+/** Why levels and phases tell no arrival. */
+export function textRefusalWords({ refusal, spacing_hz }: TextArrival): string {
+  if (refusal === 'spacing')
+    return `its points lie ${spacing_hz < 1000 ? `${Number(spacing_hz.toPrecision(3))} Hz` : 'more than 1 kHz'} apart or more, and an arrival shows only while spacing × delay is below ½`;
+  return refusal === 'scatter'
+    ? 'the phase scatters too far about its slope'
+    : 'its phases make no sound that begins at one moment';
+}
+
 export function warningWords(warning: TakeWarning): string {
   switch (warning.kind) {
     case 'later-peak-higher':
@@ -165,7 +175,7 @@ function range(band: { readonly from_hz: number; readonly to_hz: number } | null
   return band === null ? '' : `${hz(Math.round(band.from_hz))} to ${hz(Math.round(band.to_hz))}`;
 }
 
-function ms(time_s: number): string {
+export function ms(time_s: number): string {
   return `${Number((time_s * 1000).toFixed(3))} ms`;
 }
 

@@ -4,6 +4,7 @@ import type { LevelCurve } from '../../core/measure/correction.ts';
 import { rms_dbfs } from '../../core/measure/level.ts';
 import { SHORTEST_NOISE_S } from '../../core/measure/noiseLevels.ts';
 import type { BandFigures, TakeFigures } from '../../core/measure/takeFigures.ts';
+import { textArrival } from '../../core/measure/textArrival.ts';
 import type {
   MeasuredDecay,
   MeasuredResponse,
@@ -25,7 +26,7 @@ import { fullScale_dbspl, type LevelReference } from './levelReference.ts';
 import { noiseFigures, readNoise, readTone } from './readNoise.ts';
 import { takeFaults } from './takeFaults.ts';
 import type { RecordingKind } from './takeRequests.ts';
-import { listedBands, refusalSentences, warningSentences } from './takeSentences.ts';
+import { listedBands, refusalSentences, textRefusals, warningSentences } from './takeSentences.ts';
 
 /** The bytes of a take and of what it was made with. */
 export interface TakeFiles {
@@ -126,25 +127,35 @@ function playedLevel_dbfs({ played }: PlayedFile): number {
 type Of<Kind> = Extract<Measurement, { readonly kind: Kind }>;
 
 function textReading(
-  { response: { frequencies_hz, levels_db, phase_rad } }: Of<'text'>,
+  { response: { frequencies_hz, levels_db, phase_rad }, arrival: fromPlaying }: Of<'text'>,
   timing: TakeFiles['timing'],
   corrections: readonly string[],
 ): TakeReading {
-  const isTimed = timing === 'loopback';
   const { response, level, sourceBand } = textFigures(
     { frequencies_hz, levels_db },
     phase_rad,
-    isTimed,
+    timing === 'loopback',
   );
+  const arrival =
+    phase_rad === null || timing !== 'acoustic'
+      ? fromPlaying
+      : textArrival({ frequencies_hz, levels_db, phase_rad }, sourceBand, true);
   return {
     ...NOTHING_READ,
     kind: 'text',
     response,
+    arrival_s: arrival?.arrival_s ?? null,
+    arrivalBy: arrival === null || arrival.arrival_s === null ? null : arrival.by,
+    polarity: arrival?.polarity ?? null,
     level,
-    refusals: [
-      'No arrival, polarity, decay or signal over noise: a response in text holds none of them',
-    ],
-    how: { ...NO_HOW, pointCount: frequencies_hz.length, sourceBand, corrections },
+    refusals: textRefusals(phase_rad !== null, arrival),
+    how: {
+      ...NO_HOW,
+      pointCount: frequencies_hz.length,
+      sourceBand,
+      corrections,
+      withFilters_s: arrival?.withFilters_s ?? null,
+    },
   };
 }
 

@@ -1,7 +1,8 @@
 // What a take cannot support, and why, in sentences ready to show.
 
 import type { BandFigures, TakeFigures } from '../../core/measure/takeFigures.ts';
-import { hz, warningWords } from '../measure/takeWords.ts';
+import type { TextArrival } from '../../core/measure/textArrival.ts';
+import { hz, textRefusalWords, warningWords } from '../measure/takeWords.ts';
 
 export function refusalSentences(take: TakeFigures, timing: string | null): readonly string[] {
   return [
@@ -9,6 +10,19 @@ export function refusalSentences(take: TakeFigures, timing: string | null): read
     ...responseRefusal(take),
     ...decayRefusals(take.octaves),
   ];
+}
+
+/** @param arrival null where its phases count from nobody knows when, or there are none */
+export function textRefusals(hasPhase: boolean, arrival: TextArrival | null): readonly string[] {
+  if (!hasPhase)
+    return [
+      'No arrival, polarity, decay or signal over noise: a response in text without phase holds none of them',
+    ];
+  const more = 'No decay or signal over noise: a response in text holds neither';
+  if (arrival === null)
+    return ['No arrival or polarity: nothing tells when its phases count from', more];
+  if (arrival.refusal === null) return [more];
+  return [`No arrival or polarity: ${textRefusalWords(arrival)}`, more];
 }
 
 export function warningSentences({ warnings }: TakeFigures): readonly string[] {

@@ -100,6 +100,37 @@ describe('what a text shows', () => {
     expect(readTake(take(lines(-12))).level?.basis).toBe('relative');
   });
 
+  /** A delay turns the phase by −360° f t: that is what a delay is. */
+  const delayedText = (delay_s: number, step_hz: number, height = 0) =>
+    textBytes(
+      Array.from({ length: Math.floor(20_000 / step_hz) }, (_, i) => {
+        const f = (i + 1) * step_hz;
+        const turns = f * delay_s - Math.round(f * delay_s);
+        return `${f}\t80\t${height - 360 * turns}`;
+      }).join('\n'),
+    );
+
+  test('with phases from the moment of playing: arrival and polarity', () => {
+    const reading = readTake(take(delayedText(0.00725, 5), { timing: 'loopback' }));
+    expectNear([reading.arrival_s ?? 0], [0.00725], 2e-5, 's');
+    expect(reading).toMatchObject({ arrivalBy: 'peak', polarity: 'upright', faults: [] });
+    expect(reading.refusals).toEqual([
+      'No decay or signal over noise: a response in text holds neither',
+    ]);
+    const turned = readTake(take(delayedText(0.00725, 5, 180), { timing: 'acoustic' }));
+    expectNear([turned.arrival_s ?? 0], [0.00725], 2e-5, 's');
+    expect(turned.polarity).toBe('inverted');
+  });
+
+  test('its arrival is refused where nobody says what the phases count from, or the points lie too far apart', () => {
+    const nobody = readTake(take(delayedText(0.00725, 5)));
+    expect(nobody).toMatchObject({ arrival_s: null, polarity: null });
+    expect(nobody.refusals[0]).toMatch(/nothing tells when its phases count from/);
+    const coarse = readTake(take(delayedText(0.00725, 60), { timing: 'loopback' }));
+    expect(coarse).toMatchObject({ arrival_s: null, polarity: null });
+    expect(coarse.refusals[0]).toMatch(/60 Hz apart or more.*spacing × delay is below ½/);
+  });
+
   test('a hundred thousand points become a bounded curve of the same level', () => {
     const many = textBytes(
       Array.from({ length: 100_000 }, (_, i) => `${(i + 1) / 5}\t${i % 2 === 0 ? 3 : -3}`).join(

@@ -56,7 +56,7 @@ test('decay by octave: the mask of EBU Tech 3276 for this room, marks of differe
   expect(section).toContain('decay-mark decay-mark-0');
   const text = textOf(section);
   // 63.5 m³: 0.25 (63.5/100)^(1/3) = 0.215 s ± 0.05 s in the middle bands.
-  expect(text).toMatch(/1 kHz 0\.16 to 0\.26 s 0\.3\d? s/);
+  expect(text).toMatch(/1 kHz 0\.16 to 0\.26 s 0\.(?:29|3\d?) s/);
 });
 
 test('averages, or why there is none; what takes do not tell', () => {
@@ -64,7 +64,7 @@ test('averages, or why there is none; what takes do not tell', () => {
   expect(text).toContain('alone : mean of pressures with their phases of left');
   expect(text).toContain('No response of broken');
   expect(text).toContain('What these takes do not tell');
-  expect(text).toContain('a response in text holds none of them');
+  expect(text).toContain('a response in text without phase holds none of them');
 });
 
 test('the recipe: takes that there are and those still to be made, with what each makes known', () => {

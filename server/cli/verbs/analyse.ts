@@ -73,7 +73,11 @@ export function addAnalyse(program: Command, io: Io, outcome: Outcome): void {
       'a channel that recorded the output by a wire: the timing reference',
       countOption(64),
     )
-    .option('--from-start', 'time counts from the first sample of an impulse response', false)
+    .option(
+      '--from-start',
+      'time counts from the first sample of an impulse response, or in the phases of a text',
+      false,
+    )
     .option('--correction <file>', "the microphone's own response in text, to be taken off")
     .option(
       '--smoothing <fraction>',
