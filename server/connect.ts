@@ -89,7 +89,7 @@ export function connect(connection: Connection, world: World): void {
   connectConfiguration(shared, publisher);
   connectFeatures(shared, searches);
   connectOwn(shared, searches, tryOut, { ...world, field });
-  connectSearch(shared, searches, world.field.after);
+  connectSearch(shared, searches, world.field.after, world.measured);
   connectDocuments(shared, publisher, [searches, tryOut]);
   connection.listen();
 }

@@ -8,17 +8,25 @@ import {
 } from 'vscode-languageserver';
 import type { Shared } from './connect.ts';
 import type { FieldHost } from './field/fieldJob.ts';
+import type { MeasuredHost } from './measured/measuredWorkers.ts';
 import { FIND_PLACEMENTS, FIT_EQUALISER, FIT_ROOM, MOVE_OTHERS } from './protocol/commands.ts';
 import { SETUP_CHANGED, type SetupChangedParams } from './protocol/setup.ts';
 import { fitEqualiserOf, readFitArgument } from './search/fitCommand.ts';
-import { fitRoomToTakes, readFitRoomArgument } from './search/fitRoomCommand.ts';
+import { type DoInThread, fitRoomToTakes, readFitRoomArgument } from './search/fitRoomCommand.ts';
+import { doneInThread } from './search/inThread.ts';
 import { findOtherPlaces, readMoveArgument } from './search/moveCommand.ts';
 import { findPlacements, readPlacementArgument } from './search/placementCommand.ts';
 import { progressOf, workedOff } from './search/progress.ts';
 import type { Searches } from './search/searches.ts';
 import type { WorkOff } from './search/workOff.ts';
 
-export function connectSearch(shared: Shared, searches: Searches, after: FieldHost['after']): void {
+/** @param threads where what cannot be done in slices is done */
+export function connectSearch(
+  shared: Shared,
+  searches: Searches,
+  after: FieldHost['after'],
+  threads: Pick<MeasuredHost, 'start'>,
+): void {
   shared.connection.onExecuteCommand(async ({ command, arguments: given }, token, asked) => {
     const workOff = worker(shared, asked, token, after);
     switch (command) {
@@ -45,7 +53,9 @@ export function connectSearch(shared: Shared, searches: Searches, after: FieldHo
       }
       case FIT_ROOM: {
         const wanted = readFitRoomArgument(given?.[0]);
-        return wanted === null ? null : fitRoomToTakes(shared, wanted, workOff);
+        return wanted === null
+          ? null
+          : fitRoomToTakes(shared, wanted, inThread(shared, asked, token, threads));
       }
       default:
         throw new ResponseError(LSPErrorCodes.RequestFailed, `no command ${command}`);
@@ -63,6 +73,22 @@ function worker(
     const told = await progressOf(shared, asked, title);
     try {
       return await workedOff(work, told, token, after);
+    } finally {
+      told.reporter.done();
+    }
+  };
+}
+
+function inThread(
+  shared: Shared,
+  asked: WorkDoneProgressReporter,
+  token: CancellationToken,
+  threads: Pick<MeasuredHost, 'start'>,
+): DoInThread {
+  return async (title, job) => {
+    const told = await progressOf(shared, asked, title);
+    try {
+      return await doneInThread(threads.start(), job, told, token);
     } finally {
       told.reporter.done();
     }

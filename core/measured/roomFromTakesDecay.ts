@@ -58,10 +58,13 @@ export function bandDecays(
   });
 }
 
+/** Few modes beat against each other, which no mean of theirs knows. Our own figure. */
+const BEATING = 2;
+
 /** @source ISO 3382-2:2008, Eq. (2) (from memory), one position: σ/T = 0.88 √(1.19/(B T)), B = f/√2 of an octave */
 function spread(frequency_hz: number, times: BandDecays['takes']): number {
   const mean_s = times.reduce((sum, { time_s }) => sum + time_s, 0) / times.length;
-  return 0.88 * Math.sqrt(1.19 / ((frequency_hz / Math.SQRT2) * mean_s));
+  return BEATING * 0.88 * Math.sqrt(1.19 / ((frequency_hz / Math.SQRT2) * mean_s));
 }
 
 /** Modes of a room with how each is damped, and their shapes at a place. */

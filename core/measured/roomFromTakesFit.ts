@@ -5,16 +5,9 @@ import type { InSlices } from '../search/transferMap.ts';
 import type { Setup } from '../setup.ts';
 import type { MeasuredSession } from './measuredFigures.ts';
 import { extentsOf } from './otherRoom.ts';
-import type { FittedBand, FittedSide, NotFitted, RoomFromTakes } from './roomFromTakes.ts';
+import type { NotFitted, RoomFromTakes } from './roomFromTakes.ts';
 import { roomEdit } from './roomFromTakesEdit.ts';
-import {
-  bandValues,
-  fittedBands,
-  type OpenFigures,
-  sideValues,
-  speedValue,
-  variantOf,
-} from './roomFromTakesFigures.ts';
+import { type OpenFigures, variantOf } from './roomFromTakesFigures.ts';
 import { type BassEvidence, type Offs, offsOf, rms_db } from './roomFromTakesMisfit.ts';
 import {
   type AbsorptionModel,
@@ -22,7 +15,7 @@ import {
   criterion,
   writtenModel,
 } from './roomFromTakesModels.ts';
-import { SIDES } from './roomFromTakesSides.ts';
+import { isClear, reported, type Told, toldBy, type Written } from './roomFromTakesReport.ts';
 import {
   bandCount,
   bandLoss_db2,
@@ -42,12 +35,8 @@ const MOST_RATIO = 3;
 const MOST_SPEED = 0.05;
 /** How many sixths of an octave the usual error of a plan is worth against what the takes themselves show of it. Our own figure. */
 const USUAL_WORTH = 8;
-/** An error that is still so much of what was open beforehand tells nothing. */
-const UNTOLD_SHARE = 0.7;
-/** What is not beyond twice its error is no change. */
-const CLEAR = 2;
 /** Less than this is no change anyone would write down. */
-const LEAST = { log: 0.05, size_m: 0.002, gain_db: 0.05 } as const;
+const LEAST = { log: 0.05, gain_db: 0.05 } as const;
 /** The mesh is moved at most so often; moves of less than half of every error end it. */
 const MOST_MOVES = 3;
 const STILL = 0.5;
@@ -211,63 +200,7 @@ function* chosenInSlices(
   return { form: best.model.form, report: told.model, solved: told.solved };
 }
 
-type Told = Pick<RoomFromTakes, 'bands' | 'sides' | 'speed'>;
-
-function toldBy(
-  open: OpenFigures,
-  model: AbsorptionModel,
-  solved: Solved,
-  error_db: number,
-): Told & { readonly values: readonly number[] } {
-  const errors = errorsOf(normal(solved, model, error_db), model);
-  const beforehand = errorsOf(model.precision, model);
-  const isTold = (i: number) => (errors[i] ?? 1) <= UNTOLD_SHARE * (beforehand[i] ?? 0);
-  const { values } = solved;
-  const octaveCount = open.bands_hz.length;
-  return {
-    values,
-    bands: bandsOf(open, values).map((band, i) => ({
-      ...band,
-      error_ratio: errors[i] ?? 0,
-      isTold: isTold(i),
-      isWritten: false,
-    })),
-    sides: SIDES.map((side, axis) => ({
-      side,
-      by_m: sideValues(open, values)[axis] ?? 0,
-      error_m: errors[octaveCount + axis] ?? 0,
-      open_m: open.open_m[axis] ?? 0,
-      isTold: isTold(octaveCount + axis),
-      isWritten: false,
-    })),
-    speed: {
-      ratio: Math.exp(speedValue(open, values)),
-      error_ratio: errors[octaveCount + 3] ?? 0,
-      isTold: isTold(octaveCount + 3),
-    },
-  };
-}
-
-function bandsOf(
-  open: OpenFigures,
-  values: readonly number[],
-): readonly Pick<FittedBand, 'frequency_hz' | 'stated_s' | 'fitted_s' | 'absorption_ratio'>[] {
-  const fitted = fittedBands(open, bandValues(open, values));
-  return open.bands_hz.map((frequency_hz, i) => {
-    const at = open.decay.bands.findIndex((band) => band.frequency_hz === frequency_hz);
-    return {
-      frequency_hz,
-      stated_s: open.decay.bands[at]?.decayTime_s ?? 0,
-      fitted_s: fitted[at]?.decayTime_s ?? 0,
-      absorption_ratio: Math.exp(values[i] ?? 0),
-    };
-  });
-}
-
-interface Written {
-  readonly values: readonly number[];
-  readonly hasAbsorption: boolean;
-  readonly sides: readonly number[];
+interface Weighed extends Written {
   /** With the file as it would then be. */
   readonly after_db: number;
 }
@@ -285,7 +218,7 @@ function* writtenInSlices(
   open: OpenFigures,
   task: Task,
   { chosen, told, error_db, slopes }: ForWriting,
-): InSlices<Written | null> {
+): InSlices<Weighed | null> {
   const sides = told.sides.flatMap((side, axis) => (isClear(side) ? [axis] : []));
   const hasAbsorption =
     chosen.form !== 'stated' &&
@@ -301,36 +234,4 @@ function* writtenInSlices(
   yield 1;
   const offs = offsOf(evidence, variant);
   return offs && { values: solved.values, hasAbsorption, sides, after_db: rms_db(offs) };
-}
-
-function isClear({ isTold, by_m, error_m }: FittedSide): boolean {
-  return isTold && Math.max(LEAST.size_m, CLEAR * error_m) <= Math.abs(by_m);
-}
-
-/** Of what would be written, the values that would; of all else what the takes say, with its error. */
-function reported(
-  open: OpenFigures,
-  told: Told,
-  written: Written | null,
-): Told & Pick<RoomFromTakes, 'absorption_ratio' | 'size_m'> {
-  const own = written?.hasAbsorption ? bandsOf(open, written.values) : null;
-  const bands = told.bands.map((band, i) => ({
-    ...band,
-    ...own?.[i],
-    isWritten: own !== null,
-  }));
-  const sides = told.sides.map((side, axis) =>
-    written?.sides.includes(axis)
-      ? { ...side, by_m: sideValues(open, written.values)[axis] ?? 0, isWritten: true }
-      : side,
-  );
-  const [x = 0, y = 0, z = 0] = sides.map(({ by_m }) => by_m);
-  const logs = bands.map(({ absorption_ratio }) => Math.log(absorption_ratio));
-  return {
-    bands,
-    sides,
-    speed: told.speed,
-    absorption_ratio: Math.exp(logs.reduce((sum, log) => sum + log, 0) / Math.max(1, logs.length)),
-    size_m: [x, y, z],
-  };
 }

@@ -30,9 +30,16 @@ export interface BassEvidence {
 export interface Offs {
   /** Measured minus planned, dB, by take and band, what is common to a session or a take taken off. */
   readonly bands_db: readonly number[];
+  /** What each of these counts for. */
+  readonly bandWeight: number;
   /** In units of their errors. */
   readonly decays: readonly number[];
 }
+
+/** Neighbouring sixths of an octave go together: two count as one. */
+const BAND_WEIGHT = 0.5;
+/** What a plan does not know of a room shows in all its takes alike: more of them count as so many. Our own figure. */
+const MOST_TAKES = 4;
 
 /** null where something stands outside the variant's walls. */
 export function offsOf(evidence: BassEvidence, variant: Variant): Offs | null {
@@ -46,7 +53,8 @@ export function offsOf(evidence: BassEvidence, variant: Variant): Offs | null {
   const all = takes.flatMap(({ bands_db }) => bands_db);
   const bands_db = all.filter((off) => off !== null);
   if (bands_db.length < all.length) return null;
-  return { bands_db, decays: decaysOf(evidence, variant) };
+  const bandWeight = BAND_WEIGHT * Math.min(1, MOST_TAKES / data.length);
+  return { bands_db, bandWeight, decays: decaysOf(evidence, variant) };
 }
 
 function decaysOf(evidence: BassEvidence, variant: Variant): readonly number[] {

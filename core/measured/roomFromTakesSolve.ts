@@ -33,8 +33,6 @@ export interface Solved {
   readonly cost: number;
 }
 
-/** Neighbouring sixths of an octave go together: two count as one. */
-const BAND_WEIGHT = 0.5;
 /** Deviations beyond three errors count in a straight line. @source Huber, Robust Statistics (1981) */
 const STRAIGHT_FROM = 3;
 const MOST_STEPS = 14;
@@ -52,12 +50,12 @@ function loss(deviation: number): number {
 }
 
 /** Sum of the levels' losses, where their error is `error_db`, in dB². */
-export function bandLoss_db2({ bands_db }: Offs, error_db: number): number {
-  return BAND_WEIGHT * error_db ** 2 * bands_db.reduce((sum, off) => sum + loss(off / error_db), 0);
+export function bandLoss_db2({ bands_db, bandWeight }: Offs, error_db: number): number {
+  return bandWeight * error_db ** 2 * bands_db.reduce((sum, off) => sum + loss(off / error_db), 0);
 }
 
-export function bandCount({ bands_db }: Offs): number {
-  return BAND_WEIGHT * bands_db.length;
+export function bandCount({ bands_db, bandWeight }: Offs): number {
+  return bandWeight * bands_db.length;
 }
 
 export function decayLoss({ decays }: Offs): number {
@@ -69,9 +67,9 @@ function dataCost(offs: Offs, error_db: number): number {
 }
 
 /** Deviations in units of their errors, and the root of each one's weight. */
-function scaled({ bands_db, decays }: Offs, error_db: number) {
+function scaled({ bands_db, bandWeight, decays }: Offs, error_db: number) {
   const units = [...bands_db.map((off) => off / error_db), ...decays];
-  const shares = bands_db.map(() => BAND_WEIGHT / error_db ** 2);
+  const shares = bands_db.map(() => bandWeight / error_db ** 2);
   const weights = units.map((unit, i) => (shares[i] ?? 1) * weightOf(unit));
   return { offs: [...bands_db, ...decays], weights };
 }

@@ -1,15 +1,18 @@
 // The fit of a room to its takes as a command: fits, and offers to write the edit that it suggests.
 
 import { type MessageActionItem, MessageType, ShowMessageRequest } from 'vscode-languageserver';
-import type { NotFitted, RoomFromTakes } from '../../core/measured/roomFromTakes.ts';
+import type { RoomFromTakes } from '../../core/measured/roomFromTakes.ts';
 import { type Show, showFor } from '../../core/show.ts';
 import type { Shared } from '../connect.ts';
 import { editsOf } from '../edits.ts';
 import { baseName } from '../files/uri.ts';
 import { toTextEdit } from '../lsp/convert.ts';
+import type { MeasuredJob, MeasuredReply } from '../measured/measuredJob.ts';
 import { FIT_ROOM, type FitRoomArgument } from '../protocol/commands.ts';
 import { roomFitLines, WHY_NOT_FITTED } from '../words/roomFitWords.ts';
-import type { WorkOff } from './workOff.ts';
+
+/** A job in a thread of its own, under a title that a person reads; null where it was stopped. */
+export type DoInThread = (title: string, job: MeasuredJob) => Promise<MeasuredReply | null>;
 
 export function readFitRoomArgument(given: unknown): FitRoomArgument | null {
   if (typeof given !== 'object' || given === null) return null;
@@ -23,16 +26,14 @@ export function readFitRoomArgument(given: unknown): FitRoomArgument | null {
 export async function fitRoomToTakes(
   shared: Shared,
   { uri, session, quiet }: FitRoomArgument,
-  workOff: WorkOff,
+  doInThread: DoInThread,
 ): Promise<RoomFromTakes | null> {
   const analysis = await shared.session.whole(uri);
   if (analysis?.setup == null) return null;
   const { setup } = analysis;
-  const { roomFromTakesInSlices } = await import('../../core/measured/roomFromTakes.ts');
-  const found: RoomFromTakes | NotFitted | null = await workOff(
-    `Fitting the room to ${session}`,
-    roomFromTakesInSlices(setup, session),
-  );
+  const reply = await doInThread(`Fitting the room to ${session}`, { kind: 'fit', setup, session });
+  if (reply?.kind === 'fault') throw new Error(reply.fault);
+  const found = reply?.kind === 'fit' ? reply.found : null;
   if (found === null) return null;
   if (typeof found === 'string') {
     shared.connection.window.showInformationMessage(`${baseName(uri)}: ${WHY_NOT_FITTED[found]}`);

@@ -235,3 +235,55 @@ ${Object.entries(room.sources)
   .join('\n')}
 `;
 }
+
+/** Soft edges of a third of an octave about the octave's own, half down there. */
+function inOctave(frequency_hz: number, band_hz: number): number {
+  const octaves = Math.abs(Math.log2(Math.max(frequency_hz, 1) / band_hz));
+  return Math.cos((Math.PI / 2) * Math.min(1, Math.max(0, (octaves - 1 / 3) * 3)));
+}
+
+/**
+ * T20 of an octave of a pressure that is known at every hertz: a sum of cosines, squares summed backwards, a line from −5 to −25 dB.
+ *
+ * @source ISO 3382-1 (backward integration), ISO 3382-2 (T20); written for this test alone
+ */
+export function t20Of_s(
+  frequency_hz: readonly number[],
+  { re, im }: { readonly re: readonly number[]; readonly im: readonly number[] },
+  band_hz: number,
+): number {
+  const rate_hz = 800;
+  const lines = frequency_hz.flatMap((f_hz, i) => {
+    // Of a source whose volume acceleration is the same at all frequencies.
+    const weight = inOctave(f_hz, band_hz) / f_hz;
+    return weight === 0 ? [] : [{ f_hz, re: weight * (re[i] ?? 0), im: weight * (im[i] ?? 0) }];
+  });
+  let left = 0;
+  const energy = Array.from({ length: 0.9 * rate_hz }, (_, i) => {
+    const turn = (2 * Math.PI * i) / rate_hz;
+    const sample = lines.reduce(
+      (sum, line) =>
+        sum + line.re * Math.cos(turn * line.f_hz) - line.im * Math.sin(turn * line.f_hz),
+      0,
+    );
+    return sample * sample;
+  })
+    .toReversed()
+    .map((square) => {
+      left += square;
+      return left;
+    })
+    .toReversed();
+  const whole = energy[0] ?? 1;
+  const points = energy.flatMap((one, i) => {
+    const level_db = 10 * Math.log10(one / whole);
+    return -25 <= level_db && level_db <= -5 ? [{ at_s: i / rate_hz, level_db }] : [];
+  });
+  const mean = (of: (point: (typeof points)[number]) => number) =>
+    points.reduce((sum, point) => sum + of(point), 0) / points.length;
+  const [at_s, level_db] = [mean((one) => one.at_s), mean((one) => one.level_db)];
+  const slope =
+    mean((one) => (one.at_s - at_s) * (one.level_db - level_db)) /
+    mean((one) => (one.at_s - at_s) ** 2);
+  return -60 / slope;
+}

@@ -46,8 +46,8 @@ function offsOf({ found, less_m, ratio }: Tried): readonly number[] {
 }
 
 test.each([
-  { name: 'a box', of: BOX, seeds: [1, 2, 3, 4, 5], to_hz: 200 },
-  { name: 'an L-shaped plan', of: L_SHAPE, seeds: [1, 2, 3], to_hz: 140 },
+  { name: 'a box', of: BOX, seeds: [1, 2, 3, 4], to_hz: 200 },
+  { name: 'an L-shaped plan', of: L_SHAPE, seeds: [1, 2], to_hz: 120 },
 ])('$name is found within twice the errors told', ({ of, seeds, to_hz }) => {
   const all = seeds.map((seed) => tried(of, seed, to_hz));
   const offs = all.flatMap(offsOf);
@@ -72,7 +72,7 @@ test.each([
 ])('T20 of an exact response is what the modes come to (Î² = $beta)', ({ beta, file }) => {
   const { inputs, expected } = exactBox(file);
   const truths = BOX.truths.map((truth, i): Truth => {
-    const pressure = expected['p_exact']?.[i] ?? { re: [], im: [] };
+    const pressure = expected.p_exact?.[i] ?? { re: [], im: [] };
     const t20Of = (band_hz: number) => ({
       frequency_hz: band_hz,
       earlyDecay_s: null,
@@ -121,7 +121,7 @@ test('a plan that is clearly deeper: every corner of that side is written, its Â
   const less_m = [0, 0.14, 0];
   const file = { ...L_SHAPE.room, decay_s: decayTimeOf_s(L_SHAPE.room, 0.05) };
   const setup = roomWithTakes(roomText(file, less_m), L_SHAPE.truths, 7);
-  const found = roomFromTakes(setup, null, { to_hz: 140 });
+  const found = roomFromTakes(setup, null, { to_hz: 120 });
   if (typeof found === 'string') throw new Error(found);
   const written = edits(found);
   expect([...written.keys()].toSorted()).toEqual(
