@@ -12,6 +12,7 @@ import { cautionsPart } from './parts/cautions.ts';
 import { createCrossoversPart } from './parts/crossovers.ts';
 import { layoutPart } from './parts/layout.ts';
 import { createLevelReachPart, type LevelReach } from './parts/levelReach.ts';
+import { gearsOf } from './parts/levels/noise.ts';
 import { pathBands } from './parts/levels/pathBands.ts';
 import { levelsPart } from './parts/levels.ts';
 import { memoLast, memoPart } from './parts/memo.ts';
@@ -76,6 +77,7 @@ function createParts() {
     advice: memoPart(['devices', 'settings', ...sources], advicePart),
     levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
     pathBands: memoPart([...sources], pathBands),
+    gears: memoPart(['devices', ...sources], gearsOf),
     levelReach: memoPart(
       ['devices', 'seats', 'targets', 'policy', ...sources],
       createLevelReachPart(),
@@ -115,7 +117,8 @@ function setupOf(
   const advice = parts.advice(wired, levelAdvised, arrivals.needs, crossovers);
   const levels = parts.levels(wired, traced.paths, space?.volume_m3 ?? null);
   const bands = parts.pathBands(wired, traced.paths);
-  const reach = parts.levelReach(room, traced.paths, levels.chains ?? NO_CHAINS, bands);
+  const chains = levels.chains ?? NO_CHAINS;
+  const reach = parts.levelReach(room, traced.paths, chains, bands, parts.gears(wired));
   const seats = parts.seats(room, angles, arrivals, advice);
   const reference = referenceSeat(room)?.id ?? null;
   return {

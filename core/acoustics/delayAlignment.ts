@@ -57,12 +57,12 @@ export function pairing(
 }
 
 /** The frequencies of a pairing from one index to another, both included: a view of it, not a copy. */
-export function stretchOfPairing(pair: Pairing, first: number, last: number): Pairing {
+export function stretchOfPairing(pair: Pairing, firstIndex: number, lastIndex: number): Pairing {
   return {
-    omega_rad_s: pair.omega_rad_s.subarray(first, last + 1),
-    main_ratio: pair.main_ratio.subarray(first, last + 1),
-    sub_ratio: pair.sub_ratio.subarray(first, last + 1),
-    difference_rad: pair.difference_rad.subarray(first, last + 1),
+    omega_rad_s: pair.omega_rad_s.subarray(firstIndex, lastIndex + 1),
+    main_ratio: pair.main_ratio.subarray(firstIndex, lastIndex + 1),
+    sub_ratio: pair.sub_ratio.subarray(firstIndex, lastIndex + 1),
+    difference_rad: pair.difference_rad.subarray(firstIndex, lastIndex + 1),
   };
 }
 

@@ -7,8 +7,8 @@ import { attenuations } from './levels/attenuation.ts';
 import { bassSums } from './levels/bassSums.ts';
 import { createChannelReach } from './levels/channelReach.ts';
 import { createDrivenWays, type DrivenOf } from './levels/driven.ts';
-import { seatNoises } from './levels/noise.ts';
-import { noiseTrims } from './levels/noiseTrims.ts';
+import { createHeardNoise, type Gears, seatNoises } from './levels/noise.ts';
+import { createNoiseTrims } from './levels/noiseTrims.ts';
 import { pairLevels } from './levels/pairLevels.ts';
 import type { PathBand } from './levels/pathBands.ts';
 import { createReach } from './levels/reach.ts';
@@ -26,6 +26,7 @@ export type WorkOutLevelReach = (
   paths: readonly TracedPath[],
   chains: readonly GainChain[],
   bands: readonly (readonly PathBand[])[],
+  gears: Gears,
 ) => LevelReach;
 
 /** A worker. Of its inputs `chains` and `bands` are one a path, in their order; of ways on which nothing changed it knows already. */
@@ -34,20 +35,23 @@ export function createLevelReachPart(): WorkOutLevelReach {
   const drivenWays = createDrivenWays();
   const reachOf = createReach();
   const channelReach = createChannelReach();
-  return (room, paths, chains, bands) => {
+  const heardNoise = createHeardNoise();
+  const noiseTrims = createNoiseTrims();
+  return (room, paths, chains, bands, gears) => {
     const level_dbc = reference(room);
     const seat = referenceSeat(room)?.id ?? null;
     const ways = drivenWays(room, paths, chains, bands);
     const reach = seat === null ? [] : reachOf(ways, seat, level_dbc);
     const attenuation = attenuations(room, ways, level_dbc);
+    const heard = heardNoise(ways, gears, attenuation);
     return {
       reach,
       channels: channelReach(ways, level_dbc),
       pairs: pairLevels(ways),
       attenuation,
       bassSums: bassSums(room, paths, reach),
-      noise: seatNoises(room, ways, attenuation),
-      noiseTrims: noiseTrims(room, ways, attenuation),
+      noise: seatNoises(heard, ways, gears),
+      noiseTrims: noiseTrims(heard, ways, gears),
     };
   };
 }

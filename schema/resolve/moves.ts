@@ -2,6 +2,7 @@
 
 import type { Located, LocatedEntry, LocatedScalar, Range } from '../model/located.ts';
 import type { ParsedFile } from '../model/parsedFile.ts';
+import type { Resolved } from '../model/resolved.ts';
 
 export interface Moves {
   /** Everything stands where it stood. */
@@ -17,8 +18,11 @@ interface Stretch {
   readonly by: number;
 }
 
+/** A file, or a part of one with the text of all of it. */
+type Part = Pick<ParsedFile, 'root' | 'text'>;
+
 /** null where the two say anything different, or write it differently. */
-export function movesBetween(before: ParsedFile, now: ParsedFile): Moves | null {
+export function movesBetween(before: Part, now: Part): Moves | null {
   const stretches: Stretch[] = [];
   const ends = new Map<number, number>();
   const walk: Walk = { before, now, stretches, ends };
@@ -28,8 +32,8 @@ export function movesBetween(before: ParsedFile, now: ParsedFile): Moves | null 
 }
 
 interface Walk {
-  readonly before: ParsedFile;
-  readonly now: ParsedFile;
+  readonly before: Part;
+  readonly now: Part;
   /** In the text's order. */
   readonly stretches: Stretch[];
   /** Where maps and lists begin and end. */
@@ -94,4 +98,27 @@ function inStretch(stretches: readonly Stretch[], offset: number): number | null
     else return offset + stretch.by;
   }
   return null;
+}
+
+type Told = Pick<Resolved, 'problems' | 'references'>;
+
+/** What was told of the old text at its places in the new one; null where one cannot be followed for certain. */
+export function moved({ problems, references }: Told, moves: Moves): Told | null {
+  if (moves.isNone) return { problems, references };
+  let isCertain = true;
+  const range = ({ start, end }: Range): Range => {
+    const moved = { start: moves.of(start), end: moves.of(end) };
+    if (moved.start === null || moved.end === null) isCertain = false;
+    return { start: moved.start ?? 0, end: moved.end ?? 0 };
+  };
+  const movedProblems = problems.map((problem) => ({
+    ...problem,
+    range: range(problem.range),
+    fixes: problem.fixes.map((fix) => ({
+      ...fix,
+      edits: fix.edits.map((edit) => ({ ...edit, range: range(edit.range) })),
+    })),
+  }));
+  const movedReferences = references.map((one) => ({ ...one, range: range(one.range) }));
+  return isCertain ? { problems: movedProblems, references: movedReferences } : null;
 }

@@ -10,6 +10,7 @@ import { readPolicy } from './policy.ts';
 import type { Reading } from './reading.ts';
 import { readAccepted, readNotes, readSignedOff } from './records.ts';
 import type { Scope } from './scope.ts';
+import type { ReadSection } from './sections.ts';
 import { readSessions } from './sessions.ts';
 import { readSettings } from './settings.ts';
 import { readAir, readSpace } from './space.ts';
@@ -17,27 +18,30 @@ import { readTargets } from './targets.ts';
 import { text } from './values.ts';
 import { readWiring } from './wiring.ts';
 
-export function readRoom(reading: Reading, root: Place, scope: Scope): Room {
+/** @param section how a section is read that asks for no file and for nothing of others but their names */
+export function readRoom(reading: Reading, root: Place, scope: Scope, section: ReadSection): Room {
   const targets = readTargets(reading, below(root, 'targets'), scope.context);
-  const cables = readCables(reading, below(root, 'cables'), scope);
+  const read = <Answer>(key: string, readIt: (reading: Reading, place: Place) => Answer): Answer =>
+    section(reading, below(root, key), readIt);
+  const cables = read('cables', (own, place) => readCables(own, place, scope));
   return {
     name: text(reading, below(root, 'name'), 'optional'),
-    space: readSpace(reading, below(root, 'space'), scope),
+    space: read('space', (own, place) => readSpace(own, place, scope)),
     air: readAir(reading, below(below(root, 'space'), 'air')),
-    seats: readSeats(reading, below(root, 'seats')),
+    seats: read('seats', readSeats),
     speakers: readSpeakers(reading, 'speakers', scope),
     subwoofers: readSpeakers(reading, 'subwoofers', scope),
     devices: readDevices(reading, scope),
-    wiring: readWiring(reading, below(root, 'wiring'), scope),
-    circuits: readCircuits(reading, below(root, 'circuits'), scope),
+    wiring: read('wiring', (own, place) => readWiring(own, place, scope)),
+    circuits: read('circuits', (own, place) => readCircuits(own, place, scope)),
     ...(cables.length === 0 ? {} : { cables }),
-    settings: readSettings(reading, below(root, 'settings'), scope),
-    sets: readSets(reading, below(root, 'sets'), scope),
+    settings: read('settings', (own, place) => readSettings(own, place, scope)),
+    sets: read('sets', (own, place) => readSets(own, place, scope)),
     targets,
     policy: readPolicy(reading, root, targets, scope),
     accepted: readAccepted(reading, root, scope),
     sessions: readSessions(reading, below(root, 'sessions'), scope),
-    listening: readListening(reading, below(root, 'listening')),
+    listening: read('listening', readListening),
     askedListening: readAskedListening(scope),
     signedOff: readSignedOff(below(root, 'signed_off')),
     gaps: reading.gaps,

@@ -9,6 +9,7 @@ import { rootPlace } from './place.ts';
 import { type Reading, startReading } from './reading.ts';
 import { readRoom } from './readRoom.ts';
 import { roomScope } from './scope.ts';
+import { readAnew, type Sections } from './sections.ts';
 
 /**
  * Every sound part of the file comes out as figures, whatever is wrong with the others: a part that cannot be read is null
@@ -16,12 +17,17 @@ import { roomScope } from './scope.ts';
  *
  * @param room a parsed room file; its own problems are not repeated
  * @param context the gear files, the nearest facility, and what else the caller knows
+ * @param sections what versions of the same file said, where there were any
  */
-export function resolveRoom(room: ParsedFile, context: ResolveContext): Resolved {
+export function resolveRoom(
+  room: ParsedFile,
+  context: ResolveContext,
+  sections: Sections | null = null,
+): Resolved {
   const reading = startReading(room, context.defaultSampleRate_hz);
   const root = rootPlace(room.root);
   const scope = roomScope(reading, root, context);
-  const resolved = readRoom(reading, root, scope);
+  const resolved = readRoom(reading, root, scope, sections?.within(scope) ?? readAnew);
   checkAlternatives(reading, root, scope);
   return {
     room: { ...resolved, faulty: faultyPlaces(reading) },

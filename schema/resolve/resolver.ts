@@ -1,26 +1,33 @@
 // A resolver for the versions of one room file: what resolving yields holds as long as the file says the same, wherever in the
 // text it stands. A comment or an empty line costs nothing then but moving what was said before.
 
-import type { Range } from '../model/located.ts';
 import type { ParsedFile } from '../model/parsedFile.ts';
 import type { Problem } from '../model/problem.ts';
 import type { ResolveContext, Resolved } from '../model/resolved.ts';
-import { type Moves, movesBetween } from './moves.ts';
+import { moved, movesBetween } from './moves.ts';
 import { resolveRoom } from './resolveRoom.ts';
+import { createSections } from './sections.ts';
 
 export type Resolve = (room: ParsedFile, context: ResolveContext) => Resolved;
 
-/** One for each file: it holds what it resolved last. An unchanged room is the very same object again. */
+/**
+ * One for each file: it holds what it resolved last. An unchanged room is the very same object again; of a changed one, the
+ * sections that say the same are.
+ */
 export function createResolver(): Resolve {
   let last: Last | null = null;
+  const sections = createSections();
   return (room, context) => {
-    const again = last === null ? null : resolvedAgain(last, room, context);
+    const isLike = last !== null && saysLike(last, room, context);
+    const again = last !== null && isLike ? resolvedAgain(last, room, context) : null;
     if (again !== null && last !== null) {
       last = { ...last, room, context, resolved: again };
       return again;
     }
+    if (!isLike) sections.forget();
     const asked = new Map<string, boolean | null>();
-    const resolved = resolveRoom(room, { ...context, fileExists: noting(context, asked) });
+    const noted = { ...context, fileExists: noting(context, asked) };
+    const resolved = resolveRoom(room, noted, sections);
     last = { room, context, asked, resolved };
     return resolved;
   };
@@ -46,17 +53,22 @@ function noting(
   };
 }
 
+/** Whether errors of the parse are told at the same places, among the same files. */
+function saysLike(last: Last, room: ParsedFile, context: ResolveContext): boolean {
+  return isSameContext(last.context, context) && saysTheSame(last.room.problems, room.problems);
+}
+
 /** null where something else than places in the text may have changed. */
 function resolvedAgain(
-  { room: before, context: then, asked, resolved }: Last,
+  { room: before, asked, resolved }: Last,
   room: ParsedFile,
   context: ResolveContext,
 ): Resolved | null {
-  if (!isSameContext(then, context) || !saysTheSame(before.problems, room.problems)) return null;
   for (const [file, exists] of asked)
     if ((context.fileExists?.(file) ?? null) !== exists) return null;
   const moves = movesBetween(before, room);
-  return moves === null ? null : moved(resolved, moves);
+  const again = moves && moved(resolved, moves);
+  return again && { room: resolved.room, ...again };
 }
 
 /** The file's existence is asked for anew; all else is the same object or the same plain value. */
@@ -90,25 +102,4 @@ function saysTheSame(before: readonly Problem[], now: readonly Problem[]): boole
       return severity === other?.severity && path.join('\n') === other.path.join('\n');
     })
   );
-}
-
-/** null where a place cannot be followed for certain. */
-function moved(resolved: Resolved, moves: Moves): Resolved | null {
-  if (moves.isNone) return resolved;
-  let isCertain = true;
-  const range = ({ start, end }: Range): Range => {
-    const moved = { start: moves.of(start), end: moves.of(end) };
-    if (moved.start === null || moved.end === null) isCertain = false;
-    return { start: moved.start ?? 0, end: moved.end ?? 0 };
-  };
-  const problems = resolved.problems.map((problem) => ({
-    ...problem,
-    range: range(problem.range),
-    fixes: problem.fixes.map((fix) => ({
-      ...fix,
-      edits: fix.edits.map((edit) => ({ ...edit, range: range(edit.range) })),
-    })),
-  }));
-  const references = resolved.references.map((one) => ({ ...one, range: range(one.range) }));
-  return isCertain ? { room: resolved.room, problems, references } : null;
 }

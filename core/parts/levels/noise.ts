@@ -9,49 +9,87 @@ import { voltageTo_dbu } from '../../acoustics/levels.ts';
 import type { Attenuation } from '../../levelFigures.ts';
 import type { NoiseSource, SeatNoise } from '../../noiseFigures.ts';
 import { grouped } from '../../signal/grouped.ts';
+import { memoNamed } from '../memo.ts';
 import { type Driven, fullScale_db } from './driven.ts';
 
 type Devices = Pick<Room, 'speakers' | 'subwoofers' | 'devices'>;
 
-/** The gear by the id of what it is. */
-export function gearsOf(room: Devices): ReadonlyMap<string, Gear | null> {
+/** Gear by the id of what it is. */
+export type Gears = ReadonlyMap<string, Gear | null>;
+
+/** Of all that stands in the room. */
+export function gearsOf(room: Devices): Gears {
   return new Map(
     [...room.devices, ...room.speakers, ...room.subwoofers].map(({ id, gear }) => [id, gear]),
   );
 }
 
+/** The noise heard from one loudspeaker in one set of monitors. */
+export interface HeardNoise {
+  readonly target: string;
+  readonly set: string | null;
+  /** As `Attenuation.surplus_db`; null where that is not known, and for what is no main. */
+  readonly surplus_db: number | null;
+  readonly sources: readonly NoiseSource[];
+}
+
+/** A worker: one entry a set and loudspeaker. Where nothing changed on its ways, the sources are the very same list again. */
+export function createHeardNoise(): (
+  ways: readonly Driven[],
+  gears: Gears,
+  attenuation: readonly Attenuation[],
+) => readonly HeardNoise[] {
+  const sourcesOf = memoNamed(noiseSources);
+  return (ways, gears, attenuation) =>
+    [...grouped(ways, noiseKey)].flatMap(([key, members]): readonly HeardNoise[] => {
+      const [first] = members;
+      if (first === undefined) return [];
+      const { target, set } = first.path;
+      const surplus_db =
+        attenuation.find((one) => one.target === target && one.set === set)?.surplus_db ?? null;
+      const turned_db = Math.max(0, surplus_db ?? 0);
+      return [{ target, set, surplus_db, sources: sourcesOf(key, gears, turned_db, ...members) }];
+    });
+}
+
+function noiseKey({ path: { target, set } }: Driven): string {
+  return `${set ?? ''}\n${target}`;
+}
+
 /** One entry a set; a set of whose noise nothing is recorded is left out. */
 export function seatNoises(
-  room: Devices,
+  heard: readonly HeardNoise[],
   ways: readonly Driven[],
-  attenuation: readonly Attenuation[],
+  gears: Gears,
 ): readonly SeatNoise[] {
-  const gears = gearsOf(room);
-  return [...grouped(ways, ({ path }) => path.set ?? '').values()].flatMap((members) => {
-    const sources = [...grouped(members, ({ path }) => path.target).values()]
-      .flatMap((ofOne) => noiseSources(ofOne, gears, attenuation))
+  const bySet = grouped(ways, ({ path }) => path.set ?? '');
+  return [...grouped(heard, ({ set }) => set ?? '')].flatMap(([name, members]) => {
+    const sources = members
+      .flatMap((one) => one.sources)
       .toSorted((a, b) => b.level_dba - a.level_dba);
     if (sources.length === 0) return [];
     return [
       {
-        set: members[0]?.path.set ?? null,
+        set: members[0]?.set ?? null,
         level_dba: sum_db(sources.map(({ level_dba }) => level_dba)),
         sources,
-        missing: missingOf(members, gears),
+        missing: missingOf(bySet.get(name) ?? [], gears),
       },
     ];
   });
 }
 
-/** All that is heard from one loudspeaker. An output that several ways pass counts once, as the loudest of them brings it. */
-export function noiseSources(
-  ways: readonly Driven[],
-  gears: ReadonlyMap<string, Gear | null>,
-  attenuation: readonly Attenuation[],
+/**
+ * All that is heard from one loudspeaker. An output that several ways pass counts once, as the loudest of them brings it.
+ *
+ * @param turned_db what the monitor control takes at the reference level
+ */
+function noiseSources(
+  gears: Gears,
+  turned_db: number,
+  ...ways: readonly Driven[]
 ): readonly NoiseSource[] {
-  const outputs = ways.flatMap((way) =>
-    outputNoises(way, gears, Math.max(0, surplusOf(way, attenuation) ?? 0)),
-  );
+  const outputs = ways.flatMap((way) => outputNoises(way, gears, turned_db));
   const once = [...grouped(outputs, ({ at }) => at).values()].map((same) =>
     same.reduce((a, b) => (a.level_dba < b.level_dba ? b : a)),
   );
@@ -66,16 +104,8 @@ function ownNoise({ source, path, spread_db }: Driven): readonly NoiseSource[] {
   return [{ at: path.target, kind: 'driver', target: path.target, output_dbu: null, level_dba }];
 }
 
-/** How far full scale lies above the reference level and its peaks; null where that is not known, and for what is no main. */
-export function surplusOf(
-  { path: { target, set } }: Driven,
-  attenuation: readonly Attenuation[],
-): number | null {
-  return attenuation.find((one) => one.target === target && one.set === set)?.surplus_db ?? null;
-}
-
 /** The point from which on the monitor control counts: a controller's output, else the source's own. */
-export function controlIndex({ chain }: Driven, gears: ReadonlyMap<string, Gear | null>): number {
+export function controlIndex({ chain }: Driven, gears: Gears): number {
   return Math.max(
     0,
     chain.points.findLastIndex(
@@ -84,11 +114,7 @@ export function controlIndex({ chain }: Driven, gears: ReadonlyMap<string, Gear 
   );
 }
 
-function outputNoises(
-  way: Driven,
-  gears: ReadonlyMap<string, Gear | null>,
-  surplus_db: number,
-): readonly NoiseSource[] {
+function outputNoises(way: Driven, gears: Gears, turned_db: number): readonly NoiseSource[] {
   const full_db = fullScale_db(way);
   if (full_db === null) return [];
   const control = controlIndex(way, gears);
@@ -97,16 +123,13 @@ function outputNoises(
     if (kind !== 'output' || level_dbu === null || noise_v === null || noise_v <= 0) return [];
     const output_dbu = voltageTo_dbu(noise_v);
     // The source's full scale passes here at `level_dbu` and arrives at `full_db`.
-    const turned_db = index < control ? surplus_db : 0;
-    const level_dba = full_db + output_dbu - level_dbu + way.hiss_db - turned_db;
+    const less_db = index < control ? turned_db : 0;
+    const level_dba = full_db + output_dbu - level_dbu + way.hiss_db - less_db;
     return [{ at, kind: 'output', target: way.path.target, output_dbu, level_dba }];
   });
 }
 
-function missingOf(
-  ways: readonly Driven[],
-  gears: ReadonlyMap<string, Gear | null>,
-): readonly string[] {
+function missingOf(ways: readonly Driven[], gears: Gears): readonly string[] {
   const missing = ways.flatMap(({ path, chain, source }) => [
     ...chain.points
       .filter(({ kind, level_dbu }) => kind === 'output' && level_dbu !== null)

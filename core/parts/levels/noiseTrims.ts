@@ -1,14 +1,15 @@
 // Noise-relevant trims: gain that is taken away late and given early, so that level and clip points stay and noise falls.
 
-import type { Gear, Steps } from '../../../schema/model/gear.ts';
+import type { Steps } from '../../../schema/model/gear.ts';
 import { type Path, pathText } from '../../../schema/model/path.ts';
-import type { Room } from '../../../schema/model/room.ts';
-import type { Attenuation, GainPoint } from '../../levelFigures.ts';
-import type { NoiseTrim, TrimPlace } from '../../noiseFigures.ts';
+import type { GainPoint } from '../../levelFigures.ts';
+import type { NoiseSource, NoiseTrim, TrimPlace } from '../../noiseFigures.ts';
 import type { GovernedStage } from '../../signal/governing.ts';
 import { grouped } from '../../signal/grouped.ts';
+import type { TracedPath } from '../../signal/traced.ts';
+import { memoLast, memoNamed } from '../memo.ts';
 import { type Driven, leading } from './driven.ts';
-import { controlIndex, deviceAt, gearsOf, noiseSources, sum_db, surplusOf } from './noise.ts';
+import { controlIndex, deviceAt, type Gears, type HeardNoise, sum_db } from './noise.ts';
 
 /** Less is not worth a turn: common practice, no source. */
 const WORTH_DB = 0.5;
@@ -21,46 +22,60 @@ interface Trim {
   readonly place: TrimPlace;
 }
 
-/** The best for each loudspeaker and set; those that save less than half a decibel are left out. */
-export function noiseTrims(
-  room: Pick<Room, 'speakers' | 'subwoofers' | 'devices'>,
+/** A worker: the best for each loudspeaker and set; those that save less than half a decibel are left out. */
+export function createNoiseTrims(): (
+  heard: readonly HeardNoise[],
   ways: readonly Driven[],
-  attenuation: readonly Attenuation[],
-): readonly NoiseTrim[] {
-  const gears = gearsOf(room);
-  const heardFrom = heardFromSettings(ways);
-  return leading(ways).flatMap((way): readonly NoiseTrim[] => {
-    const { target, set, isLfe } = way.path;
-    // Of a subwoofer alone the control has nothing to spare: all mains would have to follow.
-    const surplus_db = surplusOf(way, attenuation) ?? 0;
-    if (isLfe) return [];
-    const together = ways.filter(({ path }) => path.target === target && path.set === set);
-    const noise = noiseSources(together, gears, attenuation);
-    const trims = way.path.stages.flatMap(trimOf);
-    const found = trims.flatMap((late, index) => [
-      ...trims
-        .slice(0, index)
-        .filter((early) => !isShared(early, way, heardFrom))
-        .map((early) => ({ early, late, most_db: between_db(way, early, late, gears) })),
-      { early: null, late, most_db: surplus_db },
-    ]);
-    const worked = found.flatMap(({ early, late, most_db }): readonly NoiseTrim[] => {
-      const by_db = movable_db(late, Math.min(most_db, early === null ? most_db : above_db(early)));
-      if (!(0 < by_db)) return [];
-      const lowered = new Set(
-        pointsBetween(way, early, late, gears)
-          .filter(({ kind }) => kind === 'output')
-          .map(({ at }) => at),
-      );
-      const after = noise.map(({ at, level_dba }) =>
-        lowered.has(at) ? level_dba - by_db : level_dba,
-      );
-      const saves_db = sum_db(noise.map(({ level_dba }) => level_dba)) - sum_db(after);
-      if (!(WORTH_DB <= saves_db)) return [];
-      return [{ target, set, late: late.place, early: early?.place ?? null, by_db, saves_db }];
+  gears: Gears,
+) => readonly NoiseTrim[] {
+  const trimsOf = memoNamed(bestTrim);
+  const heardFrom = memoLast(heardFromSettings);
+  return (heard, ways, gears) => {
+    const hung = heardFrom(...ways.map(({ path }) => path));
+    return leading(ways).flatMap((way): readonly NoiseTrim[] => {
+      const { target, set, isLfe } = way.path;
+      const own = heard.find((one) => one.target === target && one.set === set);
+      if (own === undefined || isLfe) return [];
+      // Of a subwoofer alone the control has nothing to spare: all mains would have to follow.
+      const surplus_db = own.surplus_db ?? 0;
+      return trimsOf(`${target}\n${set}`, way, own.sources, surplus_db, gears, hung);
     });
-    return worked.toSorted((a, b) => b.saves_db - a.saves_db || a.by_db - b.by_db).slice(0, 1);
+  };
+}
+
+/** Empty or one. */
+function bestTrim(
+  way: Driven,
+  noise: readonly NoiseSource[],
+  surplus_db: number,
+  gears: Gears,
+  hung: HeardFrom,
+): readonly NoiseTrim[] {
+  const { target, set } = way.path;
+  const trims = way.path.stages.flatMap(trimOf);
+  const found = trims.flatMap((late, index) => [
+    ...trims
+      .slice(0, index)
+      .filter((early) => !isShared(early, way, hung))
+      .map((early) => ({ early, late, most_db: between_db(way, early, late, gears) })),
+    { early: null, late, most_db: surplus_db },
+  ]);
+  const worked = found.flatMap(({ early, late, most_db }): readonly NoiseTrim[] => {
+    const by_db = movable_db(late, Math.min(most_db, early === null ? most_db : above_db(early)));
+    if (!(0 < by_db)) return [];
+    const lowered = new Set(
+      pointsBetween(way, early, late, gears)
+        .filter(({ kind }) => kind === 'output')
+        .map(({ at }) => at),
+    );
+    const after = noise.map(({ at, level_dba }) =>
+      lowered.has(at) ? level_dba - by_db : level_dba,
+    );
+    const saves_db = sum_db(noise.map(({ level_dba }) => level_dba)) - sum_db(after);
+    if (!(WORTH_DB <= saves_db)) return [];
+    return [{ target, set, late: late.place, early: early?.place ?? null, by_db, saves_db }];
   });
+  return worked.toSorted((a, b) => b.saves_db - a.saves_db || a.by_db - b.by_db).slice(0, 1);
 }
 
 function trimOf(stage: GovernedStage): readonly Trim[] {
@@ -79,18 +94,16 @@ function trimOf(stage: GovernedStage): readonly Trim[] {
 }
 
 /** What is raised there is raised for other loudspeakers, too, which nothing turns down. */
-function isShared(
-  { place }: Trim,
-  { path: { target, set } }: Driven,
-  heardFrom: ReturnType<typeof heardFromSettings>,
-): boolean {
-  const hung = heardFrom.get(settingKey(set, place.path)) ?? [];
-  return hung.some((other) => other.target !== target);
+function isShared({ place }: Trim, { path: { target, set } }: Driven, hung: HeardFrom): boolean {
+  const others = hung.get(settingKey(set, place.path)) ?? [];
+  return others.some((other) => other.target !== target);
 }
 
-/** What is heard from each setting of each set. */
-function heardFromSettings(ways: readonly Driven[]) {
-  const hung = ways.flatMap(({ path: { target, set, stages } }) =>
+/** The loudspeakers that hang on each setting of each set. */
+type HeardFrom = ReadonlyMap<string, readonly { readonly target: string }[]>;
+
+function heardFromSettings(...paths: readonly TracedPath[]): HeardFrom {
+  const hung = paths.flatMap(({ target, set, stages }) =>
     stages.flatMap(({ settingPath }) =>
       settingPath === null ? [] : [{ target, key: settingKey(set, settingPath) }],
     ),
@@ -107,7 +120,7 @@ function pointsBetween(
   way: Driven,
   early: Trim | null,
   late: Trim,
-  gears: ReadonlyMap<string, Gear | null>,
+  gears: Gears,
 ): readonly GainPoint[] {
   const { points } = way.chain;
   const from =
@@ -119,12 +132,7 @@ function pointsBetween(
 }
 
 /** Margin of the points between; 0 where one of them is not known. */
-function between_db(
-  way: Driven,
-  early: Trim,
-  late: Trim,
-  gears: ReadonlyMap<string, Gear | null>,
-): number {
+function between_db(way: Driven, early: Trim, late: Trim, gears: Gears): number {
   const points = pointsBetween(way, early, late, gears);
   if (points.length === 0) return 0;
   // The input of a loudspeaker or amplifier takes as much more as its level is turned down.
