@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import type { Setup } from '../../core/setup.ts';
 import { createWithField, pressureOverPlan, transfers, withField } from '../../core/withField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
+import { expectSame } from '../support/expectSame.ts';
 
 const TODAY = { today: '2026-11-25' };
 const rooms = demoRooms();
@@ -23,7 +24,7 @@ describe.each(rooms.filter(({ setup }) => setup.space?.volume_m3).map(({ name })
 
     test('every seat has a curve of every source and channel, whole and within its envelope', () => {
       expect(field).toBeTruthy();
-      expect(JSON.parse(JSON.stringify(field))).toEqual(field); // no NaN, no infinity, nothing lost
+      expectSame(JSON.parse(JSON.stringify(field)), field); // no NaN, no infinity, nothing lost
       expect(field?.seats.length).toBe(setup.room.seats.length);
       for (const { sources, channels } of field?.seats ?? [])
         for (const { level_db, lower_db, upper_db } of [...sources, ...channels]) {
@@ -37,7 +38,7 @@ describe.each(rooms.filter(({ setup }) => setup.space?.volume_m3).map(({ name })
     });
 
     test('the same room gives the same figures', () => {
-      expect(createWithField()(setup, TODAY).field).toEqual(field);
+      expectSame(createWithField()(setup, TODAY).field, field);
     });
 
     test('a channel is the sum of what it drives, no louder than all of it in phase', () => {

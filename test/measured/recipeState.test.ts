@@ -2,16 +2,23 @@
 
 import { expect, test } from 'vitest';
 import { recipeState } from '../../core/measured/recipeState.ts';
+import type { Analysis } from '../../server/analysis.ts';
+import { analysisOf, ROOM_TEXT } from '../server/support/facility.ts';
 import { measuredRoom } from './measuredRoom.ts';
 
-async function madeBy(take: string): Promise<readonly string[]> {
-  const { setup } = await measuredRoom(
-    `sessions: { a: { date: 2026-11-03, takes: { one: { file: takes/left.wav, ${take} } } } }\n`,
-  );
+function madeIn({ setup }: Analysis): readonly string[] {
   if (setup === null) throw new RangeError('no setup');
   return recipeState(setup)
     .filter(({ made }) => made !== null)
     .map(({ wanted }) => wanted.id);
+}
+
+/** As the file says it: what is in the recording is not looked at. */
+async function madeBy(take: string): Promise<readonly string[]> {
+  const takes = `{ one: { file: takes/left.wav, ${take} } }`;
+  return madeIn(
+    await analysisOf(`${ROOM_TEXT}sessions: { a: { date: 2026-11-03, takes: ${takes} } }\n`),
+  );
 }
 
 const TABLE = [
@@ -52,4 +59,9 @@ const TABLE = [
 
 test.each(TABLE)('$why: $take', async ({ take, want }) => {
   expect(await madeBy(take)).toEqual(want);
+});
+
+test('a file that was read counts, one that cannot be read does not', async () => {
+  expect(madeIn(await measuredRoom())).toEqual(expect.arrayContaining(['left_mix']));
+  expect(madeIn(await measuredRoom())).not.toContain('right_mix');
 });

@@ -4,7 +4,7 @@
 
 import { readdirSync, readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { expect, test } from 'vitest';
+import { test } from 'vitest';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { createWorkOut } from '../../core/workOut.ts';
 import { createParser } from '../../schema/parse/parseFile.ts';
@@ -15,6 +15,7 @@ import { inlayHints } from '../../server/features/inlayHints/inlayHints.ts';
 import { fileUri, nodeFiles } from '../../server/node/nodeFiles.ts';
 import { DEFAULT_SETTINGS } from '../../server/protocol/settings.ts';
 import { createSession } from '../../server/session.ts';
+import { expectSame } from '../support/expectSame.ts';
 
 const ROOMS = new URL('../../examples/rooms/', import.meta.url);
 const NAMES = readdirSync(ROOMS).filter((name) => name.endsWith('.room.yaml'));
@@ -59,7 +60,7 @@ test.each(NAMES)('%s, typed in', async (name) => {
     fc.property(edits, (all) => {
       const kept = typist(uri, surroundings);
       for (const text of versions(readFileSync(url, 'utf8'), all))
-        expect(kept(text)).toEqual(typist(uri, surroundings)(text));
+        expectSame(kept(text), typist(uri, surroundings)(text));
     }),
     { numRuns: 3 },
   );

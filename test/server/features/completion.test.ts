@@ -245,7 +245,15 @@ function textDocument(text: string): TextDocument {
   return TextDocument.create('file:///facility/rooms/x.room.yaml', 'groundbass-room', 1, text);
 }
 
-async function demoRooms(): Promise<readonly Analysis[]> {
+/** Worked out once for both. */
+let all: Promise<readonly Analysis[]> | null = null;
+
+function demoRooms(): Promise<readonly Analysis[]> {
+  all ??= workedOut();
+  return all;
+}
+
+async function workedOut(): Promise<readonly Analysis[]> {
   const folder = new URL('../../../examples/rooms/', import.meta.url).pathname;
   const session = createSession(nodeFiles, () => TODAY);
   const rooms: Analysis[] = [];
