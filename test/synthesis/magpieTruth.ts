@@ -1,4 +1,4 @@
-// The truth behind the measurements of Magpie, the badly set-up room: invented, not read off its file, and with one delay not dialled in.
+// The truth behind the measurements of Magpie, the badly set-up room: invented, not read off its file, one delay not dialled in and the subwoofer turned.
 //
 // Sides, places, air and loudspeakers are a little otherwise than the file has them, as with a tape and data sheets; its decay times are
 // what a survey of this room reads.
@@ -21,7 +21,8 @@ export const MAGPIE: RoomTruth = {
   seats: { mix: [2.102, 2.303, 1.218] },
   at: { left: [1.102, 0.572, 1.22], right: [3.097, 0.568, 1.222], sub: [2.102, 0.298, 0.25] },
   playsAt: { left: 'left', right: 'right', sub: 'sub' },
-  inverted: { left: false, right: false, sub: false },
+  // The file has its polarity as normal: whoever took out the delay has turned the switch beside it.
+  inverted: { left: false, right: false, sub: true },
   // The file has 3 ms for the output that feeds the right one: somebody has taken them out again.
   delay_s: { left: 0.0002, right: 0, sub: 0 },
   level_db: { left: -6, right: -3, sub: 6 },

@@ -6,7 +6,6 @@
 import { expect, test } from 'vitest';
 import { HERON } from '../synthesis/heronTruth.ts';
 import type { RoomTruth } from '../synthesis/roomTruth.ts';
-import type { PlannedTake } from '../synthesis/takes.ts';
 import {
   type Day,
   MIDDLE_ONLY,
@@ -15,7 +14,8 @@ import {
   SIDES_ONLY,
   TAKES,
   verdictsOn,
-} from './seededRoom.ts';
+} from '../synthesis/seededRoom.ts';
+import type { PlannedTake } from '../synthesis/takes.ts';
 
 /** Winter is colder than autumn, and its microphone gain another. */
 const AUTUMN = { id: 'autumn', date: '2026-11-03', temperature_k: 295.15 };

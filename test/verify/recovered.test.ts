@@ -30,14 +30,23 @@ test('the subwoofer’s recorded sweep: inverted as dialled in, by phase against
   );
 });
 
-test('the badly set-up room: the delay that was taken out is named', () => {
+test('the badly set-up room: the delay that was taken out and the polarity that was turned are named together', () => {
   const [verdict] = demoVerification('magpie')?.sessions ?? [];
   expect(verdict?.verdict).toBe('explained');
-  expect(verdict?.causes[0]).toMatchObject({
-    kind: 'delay',
-    path: ['settings', 'sub', 'ports', 'out_left', 'delay'],
-    message: 'The delay of 3 ms for right seems not to be dialled in',
-  });
+  const named = verdict?.causes.filter(({ explanation }) => explanation === 1);
+  expect(named).toMatchObject([
+    {
+      kind: 'delay',
+      path: ['settings', 'sub', 'ports', 'out_left', 'delay'],
+      message: 'The delay of 3 ms for right seems not to be dialled in',
+      togetherWith: ['the polarity of sub turned over'],
+    },
+    {
+      kind: 'polarity',
+      path: ['settings', 'sub', 'polarity'],
+      fix: { title: 'Write that the polarity is inverted (one of 2 causes)' },
+    },
+  ]);
 });
 
 /** Our own limits on how far a truth may be from what a surveyor would have written. */

@@ -7,7 +7,6 @@ import { expect, test } from 'vitest';
 import { chanceFrom } from '../../core/measure/chance.ts';
 import { HERON } from '../synthesis/heronTruth.ts';
 import type { RoomTruth, SourceName } from '../synthesis/roomTruth.ts';
-import type { PlannedTake } from '../synthesis/takes.ts';
 import {
   MIDDLE_ONLY,
   otherwise,
@@ -15,7 +14,8 @@ import {
   seededDay,
   TAKES,
   verdictOn as verdictIn,
-} from './seededRoom.ts';
+} from '../synthesis/seededRoom.ts';
+import type { PlannedTake } from '../synthesis/takes.ts';
 
 /** Air shows in what lies near against what lies far. */
 const NEAR_AND_FAR: readonly PlannedTake[] = [

@@ -9,7 +9,14 @@ import { chanceFrom } from '../../core/measure/chance.ts';
 import type { SessionVerdict } from '../../core/measured/verification.ts';
 import { HERON } from '../synthesis/heronTruth.ts';
 import type { RoomTruth } from '../synthesis/roomTruth.ts';
-import { MIDDLE_ONLY, otherwise, plannedRoom, seededDay, TAKES, verdictOn } from './seededRoom.ts';
+import {
+  MIDDLE_ONLY,
+  otherwise,
+  plannedRoom,
+  seededDay,
+  TAKES,
+  verdictOn,
+} from '../synthesis/seededRoom.ts';
 
 /** Kind, and a word that its sentence must hold. */
 type Told = readonly [kind: string, about: string];

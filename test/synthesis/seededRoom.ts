@@ -5,9 +5,9 @@ import { withMeasured } from '../../core/measured/withMeasured.ts';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
-import { HERON } from '../synthesis/heronTruth.ts';
-import type { RoomTruth, SourceName } from '../synthesis/roomTruth.ts';
-import { measuredTake, type PlannedTake, sessionOf } from '../synthesis/takes.ts';
+import { HERON } from './heronTruth.ts';
+import type { RoomTruth, SourceName } from './roomTruth.ts';
+import { measuredTake, type PlannedTake, sessionOf } from './takes.ts';
 
 /** Each main, the subwoofer, both together, and each main a little off the middle. */
 export const TAKES: readonly PlannedTake[] = [
