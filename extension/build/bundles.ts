@@ -20,12 +20,12 @@ export interface Bundle {
 
 /** What travels in the extension; names stay, so that a user's stack trace says something. */
 const SMALL: BuildOptions = { minifySyntax: true, minifyWhitespace: true };
-const NODE: BuildOptions = {
-  platform: 'node',
-  target: 'node20',
-  // The same library as for browsers: of ES modules only what is used is taken.
-  alias: { yaml: `${ROOT}node_modules/yaml/browser/index.js` },
+/** As ES modules, of which only what is used is taken: what a host would resolve to is whole, or wraps what is. */
+const MODULES = {
+  yaml: `${ROOT}node_modules/yaml/browser/index.js`,
+  'ml-matrix': `${ROOT}node_modules/ml-matrix/src/index.js`,
 };
+const NODE: BuildOptions = { platform: 'node', target: 'node20', alias: MODULES };
 const CHUNKS: BuildOptions = {
   ...NODE,
   format: 'esm',
@@ -39,8 +39,8 @@ const BROWSER: BuildOptions = {
   ...SMALL,
   platform: 'browser',
   target: 'es2022',
-  // Its ES module has no default export, by which Node knows it.
-  alias: { wavefile: `${ROOT}node_modules/wavefile/dist/wavefile.js` },
+  // The ES module of the last has no default export, by which Node knows it.
+  alias: { ...MODULES, wavefile: `${ROOT}node_modules/wavefile/dist/wavefile.js` },
 };
 
 export const BUNDLES: readonly Bundle[] = [
