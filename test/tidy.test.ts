@@ -45,7 +45,7 @@ describe('units', () => {
     /(Count|Index|Indices|Ratio|Weights?)$|^(weights?|most_q|count|index|ratio|share|order|q|q_ofBandwidth|modal_q|rating|nr|nc|nrRange|strength|dose|hours|nepers|tolerance|connections?|exact|formula|off|lower|upper|lengthOverHeight|relativeHumidity|slopeX|slopeY|used|smoothing|start|factor|draws|rows|columns|value|[xyz])$/;
   /** Samples and spectra of recordings are relative to full scale until a microphone's sensitivity is known. */
   const SIGNAL =
-    /^(a|b|bandPowers|BandPowers|convolved|decay|early|energy|energyReversed|filtered|halved|impulse|inverseSweep|late|leadAndSweep|least|loopback|multiplied|parabolaTop|pinkNoise|played|powerOfTwoFrom|quiet|recording|repeatsAveraged|samples|seed|signal|spectrum|sweep|sweepTrain|values)$/;
+    /^(a|b|bandPowers|BandPowers|circularPart|convolved|decay|early|energy|energyReversed|filtered|halved|impulse|inverseSweep|late|leadAndSweep|least|loopback|multiplied|parabolaTop|pinkNoise|played|powerOfTwoFrom|quiet|recording|repeatsAveraged|samples|seed|signal|spectrum|sweep|sweepTrain|values)$/;
   /** Matrices, complex numbers, coefficients and steps take numbers of whatever unit their caller has. */
   const ANY_UNIT =
     /^core\/(elements\/|equaliser\/(aim|bellFit|bells|leastSquares)\.ts|search\/(interpolation|quickLevel|sums|transferMap)\.ts|field\/(extremes|kept|sums)\.ts|signal\/steps\.ts|measured\/(causeFit|causeHypothesis|misfit|patternSearch|phaseLag|sessionData|takeErrors|verification)\.ts|parts\/advice\/settingText\.ts|parts\/layout\.ts|acoustics\/(guard|complex|biquad|analogueFilter|weighting|field\/)|rules\/layout\/layoutPath\.ts)/;

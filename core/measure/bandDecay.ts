@@ -1,7 +1,7 @@
 // Decay times of a take per octave and third octave, each only where the take supports it.
 
 import { bands, type FrequencyBand } from '../acoustics/thirdOctave.ts';
-import { type BandFilter, bandFilter, energyReversed } from './bandFilter.ts';
+import { bandFilter, energyReversed } from './bandFilter.ts';
 import { DECAY_RANGES, type DecayLine, decayCurve_db, decayLine } from './decay.ts';
 import { halved } from './halved.ts';
 import { kneeOf } from './knee.ts';
@@ -58,26 +58,16 @@ export function bandDecays(
     const filter = bandFilter(band, rate_hz);
     if (filter === null) return [];
     const lead = Math.ceil((LEAD_RATIO * rate_hz) / (band.upper_hz - band.lower_hz));
-    return [bandDecay(band, arrivingEnergy(filter, signal, lead), rate_hz)];
+    return [bandDecay(band, energyReversed(filter, signal, lead), rate_hz)];
   });
 }
 
-/** After so many over its bandwidth a filter's ringing is 40 dB down: its slowest poles lose 13.6 dB in each. */
-const LEAD_RATIO = 3;
-
 /**
- * The energy of a decay in a band. What the reversed filter rings ahead of the sound is the sound's own, most of all of the direct
- * sound's: it counts as arriving with the first sample. Without it a dry room's decay would seem up to a tenth longer.
- *
- * @param lead samples that the filter rings
+ * After so many over its bandwidth a filter's ringing is 40 dB down: its slowest poles lose 13.6 dB in each. What the reversed filter rings
+ * ahead of the sound is the sound's own, most of all of the direct sound's: it counts as arriving with the first sample. Without it a dry
+ * room's decay would seem up to a tenth longer.
  */
-function arrivingEnergy(filter: BandFilter, signal: Float64Array, lead: number): Float64Array {
-  const led = new Float64Array(lead + signal.length);
-  led.set(signal, lead);
-  const energy = energyReversed(filter, led);
-  const ahead = energy.subarray(0, lead).reduce((sum, one) => sum + one, 0);
-  return energy.subarray(lead).map((one, i) => (i === 0 ? one + ahead : one));
-}
+const LEAD_RATIO = 3;
 
 /** A band may reach up to this share of the rate it is filtered at. */
 const HIGHEST_RATIO = 0.237;

@@ -89,9 +89,14 @@ export function filtered(filter: BandFilter, signal: Float64Array): Float64Array
  *
  * All three sections sample by sample: what is between them is not written to memory.
  *
+ * @param ringCount samples before the sound in which the filter rings; their energy is added to the first one
  * @source ISO 3382-2: time-reversed filtering
  */
-export function energyReversed(filter: BandFilter, signal: Float64Array): Float64Array {
+export function energyReversed(
+  filter: BandFilter,
+  signal: Float64Array,
+  ringCount = 0,
+): Float64Array {
   const [first, second, third] = filter;
   if (filter.length !== SECTIONS || !first || !second || !third)
     throw new RangeError(`a filter of ${filter.length} sections`);
@@ -105,8 +110,9 @@ export function energyReversed(filter: BandFilter, signal: Float64Array): Float6
   let q2 = 0;
   let r1 = 0;
   let r2 = 0;
-  for (let i = signal.length - 1; 0 <= i; i--) {
-    const w = signal[i] as number;
+  let ahead = 0;
+  for (let i = signal.length - 1; -ringCount <= i; i--) {
+    const w = i < 0 ? 0 : (signal[i] as number);
     const x = b0 * w + p1;
     p1 = b1 * w - a1 * x + p2;
     p2 = b2 * w - a2 * x;
@@ -116,7 +122,9 @@ export function energyReversed(filter: BandFilter, signal: Float64Array): Float6
     const z = e0 * y + r1;
     r1 = e1 * y - f1 * z + r2;
     r2 = e2 * y - f2 * z;
-    energy[i] = z * z;
+    if (i < 0) ahead += z * z;
+    else energy[i] = z * z;
   }
+  energy[0] = (energy[0] ?? 0) + ahead;
   return energy;
 }

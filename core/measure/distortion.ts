@@ -1,5 +1,6 @@
 // Harmonic distortion from the recording of an exponential sweep: each harmonic's response stands before the linear one.
 
+import { circularPart } from './circularPart.ts';
 import { fade } from './fade.ts';
 import { createFourier } from './fourier.ts';
 import { type BandPowers, bandPowersOf } from './smoothing.ts';
@@ -84,11 +85,7 @@ export function distortion(
 
 /** Part of a circular signal under a window with soft ends. */
 function gated(signal: Float64Array, startIndex: number, length: number): Float64Array {
-  const first = ((startIndex % signal.length) + signal.length) % signal.length;
-  const part = new Float64Array(length);
-  part.set(signal.subarray(first, first + length));
-  const left = length - (signal.length - first);
-  if (0 < left) part.set(signal.subarray(0, left), length - left);
+  const part = circularPart(signal, startIndex, length);
   const edge = Math.max(1, Math.floor(length * 0.1));
   fade(part, edge, edge);
   return part;

@@ -1,6 +1,7 @@
 // From the recording of a sweep to its impulse response, levels, noise and distortion.
 
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
+import { circularPart } from './circularPart.ts';
 import { deconvolved, repeatsAveraged } from './deconvolve.ts';
 import { alignment } from './delayBetween.ts';
 import { type Distortion, distortion } from './distortion.ts';
@@ -68,9 +69,7 @@ export function recordedSweep(
   const quiet = one.subarray(0, Math.max(0, soundIndex - Math.round(0.02 * sampleRate_hz)));
   return {
     impulse: {
-      samples: Float64Array.from({ length: before + after }, (_, i) =>
-        at(circular, startIndex + i),
-      ),
+      samples: circularPart(circular, startIndex, before + after),
       sampleRate_hz,
       start_s: startIndex / sampleRate_hz - (loopback_s ?? 0),
       isTimed: loopback_s !== null,
@@ -138,8 +137,4 @@ function signedPeak(circular: Float64Array): number {
   for (let i = 1; i < circular.length; i++)
     if (Math.abs(circular[peak] as number) < Math.abs(circular[i] as number)) peak = i;
   return circular.length / 2 < peak ? peak - circular.length : peak;
-}
-
-function at(circular: Float64Array, index: number): number {
-  return circular[((index % circular.length) + circular.length) % circular.length] as number;
 }
