@@ -5,34 +5,13 @@
 // random part of what it leaves open, and absorbs too much or too little.
 
 import { expect, test } from 'vitest';
-import { chanceFrom } from '../../core/measure/chance.ts';
-import { otherField } from '../../core/measured/otherRoom.ts';
-import { sessionPlan } from '../../core/measured/plan.ts';
 import { type RoomFromTakes, roomFromTakes } from '../../core/measured/roomFromTakes.ts';
-import { bandDecays, boxDampedModes, decayOff } from '../../core/measured/roomFromTakesDecay.ts';
 import type { Setup } from '../../core/setup.ts';
-import { decayTimeOf_s, roomText, roomWithTakes, type Truth, t20Of_s } from './bassTakes.ts';
-import { BOX, exactBox, type Known, L_SHAPE, OPEN_M } from './knownRooms.ts';
-
-interface Tried {
-  readonly found: RoomFromTakes;
-  /** What was wrong with the file. */
-  readonly less_m: readonly number[];
-  readonly ratio: number;
-}
-
-/** The file rings longer by `ratio`, and its sides are short by random parts of what is open. */
-function tried({ room, beta, truths }: Known, seed: number, to_hz: number): Tried {
-  const next = chanceFrom(seed);
-  const less_m = OPEN_M.map((half) => half * (2 * next() - 1));
-  const ratio = Math.exp(0.4 * (2 * next() - 1));
-  const file = { ...room, decay_s: decayTimeOf_s(room, beta) * ratio };
-  const found = roomFromTakes(roomWithTakes(roomText(file, less_m), truths, seed), 'made', {
-    to_hz,
-  });
-  if (typeof found === 'string') throw new Error(found);
-  return { found, less_m, ratio };
-}
+import { roomFitCases } from '../accuracy/cases/roomFit.ts';
+import { checkComparisons } from '../support/checkComparisons.ts';
+import { decayTimeOf_s, roomText, roomWithTakes } from './bassTakes.ts';
+import { BOX, L_SHAPE } from './knownRooms.ts';
+import { type Tried, tried } from './wrongFile.ts';
 
 /** In units of the errors told. */
 function offsOf({ found, less_m, ratio }: Tried): readonly number[] {
@@ -66,48 +45,7 @@ test.each([
   }
 });
 
-test.each([
-  { beta: 0.02, file: 'forced_rect_uniform_0p02' },
-  { beta: 0.05, file: 'forced_rect_uniform_0p05' },
-])('T20 of an exact response is what the modes come to (β = $beta)', ({ beta, file }) => {
-  const { inputs, expected } = exactBox(file);
-  const truths = BOX.truths.map((truth, i): Truth => {
-    const pressure = expected.p_exact?.[i] ?? { re: [], im: [] };
-    const t20Of = (band_hz: number) => ({
-      frequency_hz: band_hz,
-      earlyDecay_s: null,
-      t20_s: t20Of_s(inputs.f_hz, pressure, band_hz),
-      t30_s: null,
-      modalDecay_s: null,
-    });
-    return { ...truth, octaves: [t20Of(63), t20Of(125)] };
-  });
-  const file_s = decayTimeOf_s(BOX.room, beta);
-  const text = roomText({ ...BOX.room, decay_s: file_s }, [0, 0, 0]);
-  const setup = roomWithTakes(text, truths, 1);
-  const [session] = setup.room.sessions ?? [];
-  const grid_hz = Array.from({ length: 80 }, (_, i) => 20 * 2 ** (i / 24));
-  if (session === undefined) throw new Error('no session');
-  const { takes } = sessionPlan(setup, session, grid_hz);
-  const [measured] = setup.measured?.sessions ?? [];
-  const pairs = takes.flatMap((planned) => {
-    const found = measured?.takes.find(({ take }) => take === planned.take.id);
-    return found ? [{ planned, measured: found }] : [];
-  });
-  const context = otherField(setup.room, setup.air, {}, []);
-  const modes = context && boxDampedModes(context);
-  if (modes === null) throw new Error('no modes');
-  const [low, high] = bandDecays(pairs, 20, 1000).map((one) => {
-    expect(one.takes).toHaveLength(3);
-    return { off: decayOff(one, modes, grid_hz) ?? Number.NaN, error: one.error };
-  });
-  if (low === undefined || high === undefined) throw new Error('no decays');
-  // A band of few modes within a tenth; the next one within twice its error. Oblique modes alone would be half too short.
-  expect(Math.abs(low.off * low.error)).toBeLessThan(0.1);
-  expect(Math.abs(high.off)).toBeLessThan(2);
-  const mean_s = truths.reduce((sum, { octaves }) => sum + (octaves?.[0]?.t20_s ?? 0) / 3, 0);
-  expect(mean_s / file_s).toBeGreaterThan(1.3);
-});
+checkComparisons(roomFitCases);
 
 function edits({ fix }: RoomFromTakes): ReadonlyMap<string, string> {
   return new Map(
