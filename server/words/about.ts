@@ -19,6 +19,7 @@ import { explainRecord } from './recordWords.ts';
 import { explainRoom } from './roomWords.ts';
 import { explainSetting } from './settingWords.ts';
 import { explainCircuit, explainLayout, explainReferenceLevel } from './targetWords.ts';
+import { explainVerdict } from './verdictWords.ts';
 
 export function explanationsAbout(setup: Setup, path: Path, show: Show): readonly Explanation[] {
   const [section, id, part] = path;
@@ -85,7 +86,10 @@ function aboutSpeaker(setup: Setup, id: string, show: Show): readonly Explanatio
 function aboutSession(setup: Setup, path: Path, show: Show): readonly Explanation[] {
   const [, session, part, take, key] = path;
   if (session !== undefined && (part === undefined || part === 'setup'))
-    return present(explainRecord(setup, path));
+    return [
+      ...present(explainRecord(setup, path)),
+      ...(part === undefined ? present(explainVerdict(setup, session)) : []),
+    ];
   if (session === undefined) return [];
   if (part === 'calibrator')
     return take === undefined || take === 'file' ? explainCalibrator(setup, session, show) : [];

@@ -36,7 +36,13 @@ export const measuredCause: Rule = defineRule<Fact>({
           ...(isPutRight(verdict) ? { severity: 'information' as const } : {}),
           measured: { value: cause.before, unit: 'misfit' },
           limit: { value: cause.after, unit: 'misfit' },
-          related: [{ path, message: `measured in ${session}` }],
+          related: [
+            ...othersOf(verdict, cause).map((other) => ({
+              path: other.path,
+              message: `only together with this: ${other.message}`,
+            })),
+            { path, message: `measured in ${session}` },
+          ],
           fixes: [cause.fix, cause.allFix ?? null].filter((fix) => fix !== null),
         };
       }
@@ -60,6 +66,14 @@ function namedIn({ verdict, causes }: SessionVerdict): readonly LikelyCause[] {
   const likeliest = causes.filter(({ explanation = 1 }) => explanation === 1);
   if (verdict === 'explained') return likeliest;
   return verdict === 'undecided' ? likeliest.filter(({ isCertain }) => isCertain === true) : [];
+}
+
+/** The rest of its explanation. */
+function othersOf({ causes }: SessionVerdict, cause: LikelyCause): readonly LikelyCause[] {
+  return causes.filter(
+    (other) =>
+      other !== cause && other.explanation !== undefined && other.explanation === cause.explanation,
+  );
 }
 
 function isPutRight({ contradicted = [] }: SessionVerdict): boolean {

@@ -4,24 +4,16 @@ import type { VNode } from 'preact';
 import type { LikelyCause, SessionVerdict } from '../../../core/measured/verification.ts';
 import { Said } from '../said.tsx';
 import { placeOf, ToSource } from '../source.tsx';
+import { explanationsOf, verdictNotes, verdictText } from './verdictText.ts';
 
-const VERDICTS: Readonly<Record<SessionVerdict['verdict'], string>> = {
-  agrees: 'Nothing differs from the plan by more than these takes can show.',
-  explained: 'These takes differ from the plan; likely, the likeliest first:',
-  undecided: 'These takes differ from the plan, and they cannot tell why.',
-};
-const SILENT =
-  'Nothing differs from the plan by more than these takes can show; but something may be otherwise that they cannot show.';
 const TOGETHER = 'Only together:';
 
 export function Verdict({ verdict }: { readonly verdict: SessionVerdict | null }): VNode | null {
   if (verdict === null) return null;
-  const { causes, cannotTell, elsewhere = [], contradicted = [] } = verdict;
-  const isSilent = verdict.verdict === 'undecided' && verdict.differs === false;
-  const notes = [...cannotTell, ...elsewhere, ...contradicted.map(({ message }) => message)];
+  const { causes } = verdict;
   return (
     <>
-      <p>{isSilent ? SILENT : VERDICTS[verdict.verdict]}</p>
+      <p>{verdictText(verdict)}</p>
       {causes.length === 0 ? null : (
         <ol class="causes">
           {explanationsOf(causes).map((own) => (
@@ -29,20 +21,13 @@ export function Verdict({ verdict }: { readonly verdict: SessionVerdict | null }
           ))}
         </ol>
       )}
-      {notes.map((sentence) => (
+      {verdictNotes(verdict).map((sentence) => (
         <p key={sentence} class="note">
           <Said text={sentence} />
         </p>
       ))}
     </>
   );
-}
-
-/** Causes that hold together, the likeliest explanation first. */
-function explanationsOf(causes: readonly LikelyCause[]): readonly (readonly LikelyCause[])[] {
-  const numberOf = ({ explanation }: LikelyCause, i: number) => explanation ?? -i;
-  const numbers = [...new Set(causes.map(numberOf))];
-  return numbers.map((number) => causes.filter((cause, i) => numberOf(cause, i) === number));
 }
 
 function Explained({ causes }: { readonly causes: readonly LikelyCause[] }): VNode | null {
@@ -75,7 +60,7 @@ function Cause({
   readonly cause: LikelyCause;
   readonly isAlone: boolean;
 }): VNode {
-  const [was, is] = [before.toPrecision(2), after.toPrecision(2)];
+  const [was, is] = [before, after].map((misfit) => String(Number(misfit.toPrecision(2))));
   return (
     <>
       <ToSource path={path}>
