@@ -28,7 +28,13 @@ function told(name: string): Extract<HostToPane, { kind: 'setup' }> {
   return { kind: 'setup', label: `rooms/${name}.room.yaml`, answer };
 }
 
-const heron = () => told('heron');
+/** Its low end is worked out once. */
+let ofHeron: ReturnType<typeof told> | null = null;
+
+function heron(): ReturnType<typeof told> {
+  ofHeron ??= told('heron');
+  return ofHeron;
+}
 
 /** Answers the page's questions about the low end as the server's desk does, until it is stopped. */
 function answering(host: PaneHost, { answer }: ReturnType<typeof told>): () => Promise<void> {

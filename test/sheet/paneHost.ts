@@ -8,6 +8,8 @@ import type { HostToPane, PaneState, PaneToHost } from '../../server/protocol/pa
 
 const ENTRY = fileURLToPath(new URL('../../extension/preview/page/main.tsx', import.meta.url));
 const ORIGIN = 'http://pane.invalid';
+/** Patient: editors and other tests run beside this one. */
+const WAIT_MS = 120_000;
 
 export interface Bundle {
   readonly script: string;
@@ -60,6 +62,7 @@ export class PaneHost {
     } = {},
   ): Promise<PaneHost> {
     const page = await browser.newPage({ viewport: { width, height } });
+    page.setDefaultTimeout(WAIT_MS);
     // Served, not set: a policy in a page that was set would not count as the page's own.
     await page.route(`${ORIGIN}/**`, async (route) => {
       const { pathname } = new URL(route.request().url());
