@@ -28,6 +28,8 @@ export interface RecipeTake {
   readonly point: { readonly x_m: number; readonly y_m: number; readonly z_m: number } | null;
   /** Subwoofers whose polarity is turned over for this take only. */
   readonly inverted: readonly string[];
+  /** The polarity that each of them then has, where it has a control for it; absent where none is turned over. */
+  readonly turnedTo?: Readonly<Record<string, 'normal' | 'inverted'>>;
   readonly unlocks: readonly Unlock[];
 }
 
@@ -61,17 +63,31 @@ export function recipe({ room, signalPaths, referenceSeat }: Setup): readonly Re
       ]),
     ),
     ...together.slice(0, 1).map((one) => ({
-      ...take(`${one.main}_sub_inverted`, one.drive, soundingOf(one), seat.id, [
-        'sub-alignment',
-        'polarity',
-      ]),
+      ...take(`${one.main}_sub_inverted`, one.drive, soundingOf(one), seat.id, ['sub-alignment']),
       inverted: one.subs,
+      turnedTo: turnedTo(room, one.subs),
     })),
     ...pair.flatMap((one) => pointsAbout(seat, one)),
     ...others.flatMap(({ id }) =>
       pair.map((one) => take(one.main, one.drive, soundingOf(one), id, ['seat-spread'])),
     ),
   ];
+}
+
+/** The other polarity than is dialled in. */
+function turnedTo(
+  { subwoofers, settings }: Setup['room'],
+  subs: readonly string[],
+): Readonly<Record<string, 'normal' | 'inverted'>> {
+  return Object.fromEntries(
+    subs.flatMap((id) => {
+      const { gear } = subwoofers.find((one) => one.id === id) ?? { gear: null };
+      if (!gear?.controls.some(({ name }) => name === 'polarity')) return [];
+      const values = settings.find(({ device }) => device === id)?.values ?? [];
+      const told = values.find(({ control }) => control === 'polarity')?.told;
+      return [[id, told === 'inverted' ? 'normal' : 'inverted'] as const];
+    }),
+  );
 }
 
 const MAIN_ALONE: readonly Unlock[] = [

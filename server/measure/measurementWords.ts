@@ -5,7 +5,7 @@ import type { TextArrival } from '../../core/measure/textArrival.ts';
 import type { FileFault } from './fileFault.ts';
 import type { Measurement } from './measurement.ts';
 import { smoothedCurve } from './smoothedCurve.ts';
-import { hz, ms, takeLines, textRefusalWords, wrapped } from './takeWords.ts';
+import { decibels, hz, ms, takeLines, textRefusalWords, wrapped } from './takeWords.ts';
 
 interface NamedMeasurement {
   readonly name: string;
@@ -40,7 +40,7 @@ export function measurementLines(
     recorded === null
       ? []
       : [
-          `${'recorded'.padEnd(16)}${recorded.recorded_dbfs.toFixed(1)} dBFS RMS, noise before it ${recorded.noise_dbfs === null ? 'unknown' : `${recorded.noise_dbfs.toFixed(1)} dBFS RMS`}`,
+          `${'recorded'.padEnd(16)}${recorded.recorded_dbfs.toFixed(1)} dBFS RMS, ${noiseBefore(recorded.noise_dbfs)}`,
         ];
   return [
     `${name}: ${what}, ${wav.sampleRate_hz} Hz, ${wav.encoding}`,
@@ -48,6 +48,13 @@ export function measurementLines(
     ...levelsOfRecording,
     ...takeLines(take),
   ];
+}
+
+function noiseBefore(noise_dbfs: number | null): string {
+  if (noise_dbfs === null) return 'noise before it unknown';
+  return Number.isFinite(noise_dbfs)
+    ? `noise before it ${noise_dbfs.toFixed(1)} dBFS RMS`
+    : 'nothing before it';
 }
 
 function arrivalLines(arrival: TextArrival | null): readonly string[] {
@@ -82,7 +89,9 @@ function levels(curve: LevelCurve): readonly string[] {
   ) {
     const f = Math.min(last, 10 ** (index / 10));
     const level = levelAt_db(curve, f);
-    values.push(`${hz(Number(f.toPrecision(3)))} ${Number.isNaN(level) ? '—' : level.toFixed(1)}`);
+    values.push(
+      `${hz(Number(f.toPrecision(3)))} ${Number.isNaN(level) ? '—' : decibels(level, 1)}`,
+    );
   }
   return wrapped(values);
 }

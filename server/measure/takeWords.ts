@@ -46,7 +46,7 @@ function headLines({
     row('arrival', when),
     ...filters,
     row('polarity', polarity.polarity),
-    row('level', `${level.level_db.toFixed(2)} dB, mean power ${range(level)}`),
+    row('level', `${decibels(level.level_db, 2)} dB, mean power ${range(level)}`),
     row(
       'signal to noise',
       ratios.length === 0
@@ -63,7 +63,7 @@ function responseLines({ response }: TakeFigures): readonly string[] {
   );
   const values = thirds.map((f) => {
     const level = levelAt_db(response, f);
-    return `${hz(f)} ${Number.isNaN(level) ? '—' : level.toFixed(1)}`;
+    return `${hz(f)} ${Number.isNaN(level) ? '—' : decibels(level, 1)}`;
   });
   const refusal =
     refused.length === 0
@@ -173,6 +173,12 @@ function row(name: string, text: string): string {
 
 function range(band: { readonly from_hz: number; readonly to_hz: number } | null): string {
   return band === null ? '' : `${hz(Math.round(band.from_hz))} to ${hz(Math.round(band.to_hz))}`;
+}
+
+/** No `-0.0`: what rounds to nothing has no sign. */
+export function decibels(level_db: number, digits: number): string {
+  const text = level_db.toFixed(digits);
+  return Number(text) === 0 ? text.replace('-', '') : text;
 }
 
 export function ms(time_s: number): string {
