@@ -12,7 +12,6 @@ import { DESIGN, hiss, impulseAt, OPTIONS, RATE_HZ, sum, tail, takeOf, through }
 
 /** Of a Butterworth filter of the second order. */
 const Q = Math.SQRT1_2;
-const SEEDS = [1, 2, 3, 4, 5];
 
 describe('a full-range source', () => {
   // 40 Hz high-pass, a diffuse tail of 0.30 s 30 dB below the direct sound's peak.
@@ -31,12 +30,6 @@ describe('a full-range source', () => {
     expect(take.arrival.method).toBe('peak');
     expect(Math.abs((take.arrival.arrival_s ?? Number.NaN) - delay_s)).toBeLessThan(0.02e-3);
     expect(take.polarity.polarity).toBe(polarity);
-  });
-
-  test('level within 0.1 dB where nothing but the direct sound is there', () => {
-    const take = takeOf(impulseAt(0.007, 0.5));
-    expect(take.level).toMatchObject({ from_hz: 500, to_hz: 2000 });
-    expect(Math.abs(take.level.level_db - 20 * Math.log10(0.5))).toBeLessThan(0.1);
   });
 
   test('response within 0.1 dB, phase within 2°, minimum phase within 4° of the filter that was measured', () => {
@@ -58,25 +51,6 @@ describe('a full-range source', () => {
         `minimum ${f} Hz`,
       ).toBeLessThan(0.06);
     });
-  });
-
-  test('T20 within 5 % on average over takes, and each about as near as its stated spread says', () => {
-    const takes = SEEDS.map((seed) => takeOf(room(0.006, 0.5, seed)));
-    for (const [index, name] of [
-      [3, 250],
-      [4, 500],
-      [5, 1000],
-      [6, 2000],
-      [7, 4000],
-    ] as const) {
-      const bands = takes.map(({ octaves }) => octaves[index]);
-      expect(bands[0]?.band.nominal_hz).toBe(name);
-      const mean = bands.reduce((all, one) => all + (one?.t20_s ?? Number.NaN), 0) / bands.length;
-      const spread = bands[0]?.spread.t20_s ?? Number.NaN;
-      expect(Math.abs(mean - 0.3) / 0.3, `${name} Hz`).toBeLessThan(
-        Math.max(0.05, (2.5 * spread) / 0.3 / Math.sqrt(SEEDS.length)),
-      );
-    }
   });
 
   test('without a timing reference there is no arrival, with the reason', () => {
@@ -204,36 +178,6 @@ describe('decay', () => {
 });
 
 describe('distortion', () => {
-  test('of a square law: second harmonic a·A/2, worked by hand, within 0.5 dB', () => {
-    // y = x + 0.2 x², x = A sin: 0.2 A²/2 at twice the frequency, against A; A = −20 dBFS.
-    const take = takeOf(impulseAt(0.006, 0.5), { bend: (v) => v + 0.2 * v * v, noise_dbfs: -110 });
-    const want = 20 * Math.log10((0.2 * 0.1) / 2);
-    const { frequencies_hz, harmonics } = take.distortion ?? { frequencies_hz: [], harmonics: [] };
-    const second = harmonics.find(({ order }) => order === 2)?.levels_db ?? [];
-    let count = 0;
-    frequencies_hz.forEach((f, i) => {
-      if (f < 100 || 5000 < f) return;
-      count++;
-      expect(Math.abs((second[i] as number) - want), `${f} Hz`).toBeLessThan(0.5);
-    });
-    expect(count).toBeGreaterThan(15);
-  });
-
-  test('of a cubic law: third harmonic a·A²/4, worked by hand, within 0.5 dB', () => {
-    const take = takeOf(impulseAt(0.006, 0.5), {
-      bend: (v) => v + 4 * v * v * v,
-      noise_dbfs: -110,
-    });
-    // The fundamental grows by 3/4 a A² = 3 %.
-    const want = 20 * Math.log10((4 * 0.01) / 4 / (1 + 0.75 * 4 * 0.01));
-    const third = take.distortion?.harmonics.find(({ order }) => order === 3)?.levels_db ?? [];
-    take.distortion?.frequencies_hz.forEach((f, i) => {
-      if (100 <= f && f <= 5000)
-        expect(Math.abs((third[i] as number) - want), `${f} Hz`).toBeLessThan(0.5);
-    });
-    expect(third.length).toBeGreaterThan(20);
-  });
-
   test('none is told where there is none', () => {
     const { distortion } = takeOf(impulseAt(0.006, 0.5), { noise_dbfs: -80 });
     const seen = distortion?.total_ratio.filter((ratio) => 1e-3 < ratio) ?? [1];
