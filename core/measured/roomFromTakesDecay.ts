@@ -17,7 +17,7 @@ export interface BandDecays {
   readonly kind: 't20' | 'mode';
   readonly takes: readonly { readonly planned: PlannedTake; readonly time_s: number }[];
   /** Of the mean of the logarithms, one deviation. */
-  readonly error: number;
+  readonly error_ratio: number;
 }
 
 /** What modes damped by the first order leave besides: our own figure. */
@@ -49,12 +49,15 @@ export function bandDecays(
           frequency_hz,
           kind: 't20',
           takes: times,
-          error: Math.hypot(MODEL_ERROR, spread(frequency_hz, times) / Math.sqrt(times.length)),
+          error_ratio: Math.hypot(
+            MODEL_ERROR,
+            spread(frequency_hz, times) / Math.sqrt(times.length),
+          ),
         },
       ];
     return ringings.length === 0
       ? []
-      : [{ frequency_hz, kind: 'mode', takes: ringings, error: RINGING_ERROR }];
+      : [{ frequency_hz, kind: 'mode', takes: ringings, error_ratio: RINGING_ERROR }];
   });
 }
 
@@ -132,7 +135,7 @@ export function meshDampedModes({ fieldRoom }: FieldContext, parts: ModalParts):
  * @returns null where no mode lies in the band
  */
 export function decayOff(
-  { kind, takes, error, frequency_hz: band_hz }: BandDecays,
+  { kind, takes, error_ratio, frequency_hz: band_hz }: BandDecays,
   modes: DampedModes,
   frequency_hz: readonly number[],
 ): number | null {
@@ -150,7 +153,7 @@ export function decayOff(
       kind === 't20' ? t20Of_s(energies, dampings) : strongest_s(energies, dampings);
     return Math.log(time_s / expected_s);
   });
-  return offs.reduce((sum, off) => sum + off, 0) / offs.length / error;
+  return offs.reduce((sum, off) => sum + off, 0) / offs.length / error_ratio;
 }
 
 /** Energy with which each mode starts to decay at the microphone, phases between modes left out. */

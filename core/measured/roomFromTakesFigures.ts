@@ -102,7 +102,8 @@ export function speedValue({ bands_hz }: OpenFigures, values: readonly number[])
 }
 
 export function variantOf(open: OpenFigures, values: readonly number[]): Variant {
-  const bands = fittedBands(open, bandValues(open, values));
+  // Where no octave is told, decay stays as the file has it.
+  const bands = open.bands_hz.length === 0 ? [] : fittedBands(open, bandValues(open, values));
   const speed = speedValue(open, values);
   return {
     size_m: sideValues(open, values),

@@ -95,6 +95,6 @@ function decayPair(beta: number, file: string): Pair {
   const times_s = truths.flatMap(({ octaves }) => octaves?.[0]?.t20_s ?? Number.NaN);
   const mean_s = Math.exp(times_s.reduce((sum, one) => sum + Math.log(one), 0) / times_s.length);
   // What is told is the logarithm of measured over expected, in errors.
-  const expected_s = off === null || !band ? Number.NaN : mean_s / Math.exp(off * band.error);
+  const expected_s = off === null || !band ? Number.NaN : mean_s / Math.exp(off * band.error_ratio);
   return { what: `β ${beta}`, actual: expected_s, expected: mean_s };
 }
