@@ -162,29 +162,21 @@ describe('to a client that asks for its diagnostics', () => {
   test('one file, and only what changed', async () => {
     const client = await inMemory({ pullsDiagnostics: true });
     client.open(ROOM, ROOM_TEXT.replace('rail_2', 'rail_3'));
-    const first: DocumentDiagnosticReport = await client.rpc.sendRequest(
-      'textDocument/diagnostic',
-      document,
-    );
+    const ask = (previousResultId?: string): Promise<DocumentDiagnosticReport> =>
+      client.rpc.sendRequest('textDocument/diagnostic', { ...document, previousResultId });
+    const first = await ask();
     if (first.kind !== 'full') throw new RangeError('the first report is a full one');
     expect(first.items.map(({ code }) => code)).toContain('reference/gear');
-    const second: DocumentDiagnosticReport = await client.rpc.sendRequest(
-      'textDocument/diagnostic',
-      {
-        ...document,
-        previousResultId: first.resultId,
-      },
-    );
-    expect(second.kind).toBe('unchanged');
+    // The low end may come between two questions, and changes the report once.
+    let last = first.resultId;
+    const isUnchanged = async (): Promise<boolean> => {
+      const { kind, resultId } = await ask(last);
+      last = resultId;
+      return kind === 'unchanged';
+    };
+    await vi.waitUntil(isUnchanged, { timeout: 90_000 });
     client.change(ROOM, 2, ROOM_TEXT);
-    const third: DocumentDiagnosticReport = await client.rpc.sendRequest(
-      'textDocument/diagnostic',
-      {
-        ...document,
-        previousResultId: first.resultId,
-      },
-    );
-    expect(third.kind).toBe('full');
+    expect((await ask(last)).kind).toBe('full');
     expect(client.notified('textDocument/publishDiagnostics')).toEqual([]);
   });
 
