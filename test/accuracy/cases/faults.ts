@@ -1,6 +1,6 @@
 // Faults of known size in a synthesised room: what the likeliest cause says of them, read from its sentence and its edit as a user would.
 
-import type { LikelyCause } from '../../../core/measured/verification.ts';
+import type { LikelyCause, SessionVerdict } from '../../../core/measured/verification.ts';
 import { readQuantity } from '../../../schema/quantity/read.ts';
 import type { Dimension } from '../../../schema/quantity/units.ts';
 import { HERON } from '../../synthesis/heronTruth.ts';
@@ -96,6 +96,31 @@ function airPairs(): readonly Pair[] {
   ];
 }
 
+/** Two at once: each figure as if the other fault were not there. */
+function togetherPairs(): readonly Pair[] {
+  const turned = { ...HERON.inverted, sub: !HERON.inverted.sub };
+  const first = {
+    ...HERON,
+    inverted: turned,
+    delay_s: { ...HERON.delay_s, left: HERON.delay_s.left + 0.0021 },
+  };
+  const one = judgedFault(first, 71);
+  const level_db = { ...HERON.level_db, sub: HERON.level_db.sub + 6 };
+  const other = judgedFault({ ...first, inverted: HERON.inverted, level_db }, 72);
+  const delay = /^left .* by ([\d.]+) ms (more|less)/;
+  return [
+    { what: 'left late, sub turned', actual: said(inFirst(one, 'delay'), delay), expected: 2.1 },
+    { what: 'left late, sub louder', actual: said(inFirst(other, 'delay'), delay), expected: 2.1 },
+  ];
+}
+
+/** Only where the likeliest explanation is clear and has two causes. */
+function inFirst({ verdict, causes }: SessionVerdict, kind: string): LikelyCause | null {
+  const own = causes.filter(({ explanation }) => explanation === 1);
+  if (verdict !== 'explained' || own.length !== 2) return null;
+  return own.find((cause) => cause.kind === kind) ?? null;
+}
+
 export const faultCases: readonly Comparison[] = [
   {
     computation: 'causes: a delay that is not in the file',
@@ -105,6 +130,15 @@ export const faultCases: readonly Comparison[] = [
     because: 'takes by hand: 15 mm of the microphone’s place are 0.044 ms, peaks 0.02 ms',
     count: DELAYS_S.length,
     pairs: delayPairs,
+  },
+  {
+    computation: 'causes: a delay, together with another fault',
+    source: IMAGES,
+    unit: 'ms',
+    tolerance: 0.06,
+    because: 'as for a delay alone',
+    count: 2,
+    pairs: togetherPairs,
   },
   {
     computation: 'causes: a level that is not in the file',
