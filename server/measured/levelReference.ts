@@ -61,7 +61,8 @@ export function readCalibrator(
   const own_db = correction === null ? 0 : heldAt_db(correction, tone.frequency_hz);
   return {
     figures: {
-      frequency_hz: tone.frequency_hz,
+      // The spectrum tells it no finer.
+      frequency_hz: Number(tone.frequency_hz.toPrecision(4)),
       level_dbfs: tone.level_dbfs,
       level_dbspl,
       fullScale_dbspl: level_dbspl - tone.level_dbfs + own_db,
