@@ -1,6 +1,7 @@
 // Work out: from a room in SI to its Setup, part by part, each recomputed only when what it depends on has changed.
 
 import type { Room } from '../schema/model/room.ts';
+import { crossoverAdvice } from './parts/advice/crossovers.ts';
 import { levelAdvice } from './parts/advice/levels.ts';
 import { type AdvicePart, advicePart, withAdvice } from './parts/advice.ts';
 import { airPart } from './parts/air.ts';
@@ -24,7 +25,7 @@ import { seatDelaysPart } from './parts/seatDelays.ts';
 import { createSpacePart } from './parts/space.ts';
 import { createSteadyRoom, type SteadyRoom } from './parts/steadyRoom.ts';
 import { createRuleRunner } from './rules/run.ts';
-import type { LevelFigures, Note, SeatFigures, Setup } from './setup.ts';
+import type { LevelFigures, Note, SeatFigures, SettingAdvice, Setup } from './setup.ts';
 import { showFor } from './show.ts';
 import { ways } from './signal/heard.ts';
 import { signalPath, type TracedPath, trace } from './signal/traced.ts';
@@ -74,6 +75,13 @@ function createParts() {
     arrivals: memoPart(['devices', 'seats', ...sources], arrivalsPart),
     crossovers: memoPart([...sources], createCrossoversPart()),
     levelAdvice: memoPart(['devices', 'wiring', ...sources], levelAdvice),
+    crossoverAdvice: memoPart(['devices'], crossoverAdvice),
+    standingAdvice: memoLast(
+      (levels: readonly SettingAdvice[], crossovers: readonly SettingAdvice[]) => [
+        ...levels,
+        ...crossovers,
+      ],
+    ),
     advice: memoPart(['devices', 'settings', ...sources], advicePart),
     levels: memoPart(['devices', 'wiring', 'sets', 'targets', 'policy', ...sources], levelsPart),
     pathBands: memoPart([...sources], pathBands),
@@ -113,8 +121,11 @@ function setupOf(
   const ways = parts.ways(wired, traced.paths);
   const arrivals = parts.arrivals(room, traced.paths, ways, air.speedOfSound_m_s);
   const crossovers = parts.crossovers(wired, traced.paths, arrivals.heard);
-  const levelAdvised = parts.levelAdvice(wired, traced.paths);
-  const advice = parts.advice(wired, levelAdvised, arrivals.needs, crossovers);
+  const standing = parts.standingAdvice(
+    parts.levelAdvice(wired, traced.paths),
+    parts.crossoverAdvice(room, crossovers.judged),
+  );
+  const advice = parts.advice(wired, standing, arrivals.needs, crossovers);
   const levels = parts.levels(wired, traced.paths, space?.volume_m3 ?? null);
   const bands = parts.pathBands(wired, traced.paths);
   const chains = levels.chains ?? NO_CHAINS;

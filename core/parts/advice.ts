@@ -4,7 +4,7 @@ import type { Room } from '../../schema/model/room.ts';
 import type { SeatFigures, SettingAdvice } from '../setup.ts';
 import type { DelayNeed } from '../signal/alignment.ts';
 import { wayKey } from '../signal/heard.ts';
-import { crossoverAdvice } from './advice/crossovers.ts';
+import { controllersOf } from './advice/crossovers.ts';
 import { delayAdvice } from './advice/delays.ts';
 import { polarityAdvice } from './advice/polarity.ts';
 import type { CrossoversPart } from './crossovers.ts';
@@ -20,22 +20,18 @@ export type AdviceOf = Pick<Room, 'devices' | 'subwoofers' | 'speakers' | 'setti
 /**
  * All advice, in the order of devices, subwoofers, loudspeakers; within a device levels first, delays last.
  *
- * @param levels advice on gain, which no place of a loudspeaker changes
+ * @param standing advice on gain and on filters, which no place of a loudspeaker changes
  */
 export function advicePart(
   room: AdviceOf,
-  levels: readonly SettingAdvice[],
+  standing: readonly SettingAdvice[],
   needs: readonly DelayNeed[],
   { crossovers, judged }: CrossoversPart,
 ): AdvicePart {
   const delays = delayAdvice(needs, room.settings, crossovers);
-  const controllers = new Set(
-    room.devices.filter(({ gear }) => gear?.kind === 'controller').map(({ id }) => id),
-  );
   const all = [
-    ...levels,
-    ...crossoverAdvice(crossovers, judged, controllers),
-    ...polarityAdvice(crossovers, judged, controllers),
+    ...standing,
+    ...polarityAdvice(crossovers, judged, controllersOf(room.devices)),
     ...delays.map(({ advice }) => advice),
   ];
   const order = new Map(

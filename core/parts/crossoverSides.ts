@@ -16,12 +16,21 @@ export type Ends = Pick<Gear, 'lowEnd' | 'highEnd'> & { readonly maxLevel?: MaxL
  * The natural response: what a response file tells, else the model of the stated roll-off; flat at an end that is not recorded, or
  * that no loudspeaker can have. A file of the lower end that reaches to the upper one tells of both.
  */
-export function naturalOf({ lowEnd, highEnd }: Ends): AnalogueFilter {
+export function naturalOf(ends: Ends): AnalogueFilter {
+  const natural = naturals.get(ends) ?? naturalFilter(ends);
+  naturals.set(ends, natural);
+  return natural;
+}
+
+// One pair of ends is asked for again with every choice that is summed; data sheets are never changed in place.
+const naturals = new WeakMap<Ends, AnalogueFilter>();
+
+function naturalFilter({ lowEnd, highEnd }: Ends): AnalogueFilter {
   const low = lowEnd?.response;
   const upper = highEnd && 0 < highEnd.minus6db_hz ? highEnd : null;
   const isWhole = low !== undefined && (upper?.minus6db_hz ?? 0) <= low.known_hz[1];
   const left = isWhole ? null : upper;
-  const modelled = naturalRolloff({
+  const rolloff = naturalRolloff({
     low: low === undefined && lowEnd && 0 < lowEnd.minus6db_hz ? naturalLowEnd(lowEnd) : undefined,
     high:
       left && left.response === undefined
@@ -29,7 +38,7 @@ export function naturalOf({ lowEnd, highEnd }: Ends): AnalogueFilter {
         : undefined,
   });
   const told = [low, left?.response].flatMap((sampled) => (sampled ? [{ sampled }] : []));
-  return [...told, ...modelled];
+  return [...told, ...rolloff];
 }
 
 /** What is known of a side's phase: from a response file, the least that such a file's level asks for, or a model's. */

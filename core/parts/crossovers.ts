@@ -19,7 +19,7 @@ import {
 } from './crossoverRanking.ts';
 import { currentReasons, practiceReasons, rankedReasons } from './crossoverReasons.ts';
 import { type Ends, naturalLowEnd, type PhaseOf, phaseOf } from './crossoverSides.ts';
-import { memoMany, memoPart } from './memo.ts';
+import { memoMany, memoNamed, memoPart } from './memo.ts';
 
 export interface CrossoversPart {
   readonly crossovers: readonly CrossoverFigures[];
@@ -28,9 +28,13 @@ export interface CrossoversPart {
   readonly notes: readonly Note[];
 }
 
-/** A case with how what is dialled in compares with the best, for advice. */
+/** A case with how what is dialled in compares with the best, for advice: nothing in it asks when sound arrives. */
 export interface JudgedCase {
   readonly of: CrossoverCase;
+  /** The best-ranked choice, else the start that practice names. */
+  readonly best: CrossoverOutcome | null;
+  /** As `CrossoverFigures.hasPhase`. */
+  readonly hasPhase: boolean;
   /** By how much the dialled filter ranks below the best one, dB; null where nothing comparable is dialled in. */
   readonly behindBest_db: number | null;
 }
@@ -62,41 +66,56 @@ export function createCrossoversPart(): WorkOutCrossovers {
     const warning = input ? caveat(of, input, suggested.ranked[0] ?? suggested.practice) : null;
     return { of, input, dialled, suggested, judgement, warning };
   };
-  const casesOf = memoPart(
+  const known = memoPart(
     ['speakers', 'subwoofers'],
-    (room: CrossoversOf, paths: readonly TracedPath[]) => crossoverCases(room, paths).map(looked),
+    (room: CrossoversOf, paths: readonly TracedPath[]) => {
+      const cases = crossoverCases(room, paths).map(looked);
+      const notes = cases.flatMap(({ of, input }) => (input === null ? [rolloffNote(of)] : []));
+      return { cases, judged: cases.map(judgedCase), notes };
+    },
   );
+  const figuresOf = memoNamed((one: LookedAt, difference_s: number | null): CrossoverFigures => {
+    const { of, input, dialled, suggested, judgement } = one;
+    const settled_s = of.subDelay || of.mainDelay ? 0 : (difference_s ?? 0);
+    const other_db = input ? otherPolarity(input.main, subEnds(of), dialled, settled_s) : null;
+    return {
+      ...(other_db === null ? {} : { otherPolarity_db: other_db }),
+      ...(judgement.aligned === null ? {} : { aligned: judgement.aligned }),
+      device: of.device,
+      set: of.set,
+      path: of.path,
+      mains: of.mains.map(({ id }) => id),
+      subs: of.subs.map(({ id }) => id),
+      mainsMinus6db_hz: input?.main.lowEnd?.minus6db_hz ?? null,
+      current: input ? look(input.main, subEnds(of), dialled, difference_s) : null,
+      bypassed: dialled.isBypassed,
+      practice: suggested.practice,
+      ranked: suggested.ranked,
+      caveat: one.warning,
+      ...(hasPhase(one) ? { hasPhase: true } : {}),
+    };
+  });
   return (room, paths, heard) => {
-    const cases = casesOf(room, paths);
-    const notes = cases.flatMap(({ of, input }) => (input === null ? [rolloffNote(of)] : []));
-    const judged = cases.map(({ of, judgement }) => ({
-      of,
-      behindBest_db: judgement.behindBest_db,
-    }));
-    const crossovers = cases.map((one): CrossoverFigures => {
-      const { of, input, dialled, suggested, judgement } = one;
-      const difference_s = arrivalDifference_s(of, heard);
-      const settled_s = of.subDelay || of.mainDelay ? 0 : (difference_s ?? 0);
-      const other_db = input ? otherPolarity(input.main, subEnds(of), dialled, settled_s) : null;
-      return {
-        ...(other_db === null ? {} : { otherPolarity_db: other_db }),
-        ...(judgement.aligned === null ? {} : { aligned: judgement.aligned }),
-        device: of.device,
-        set: of.set,
-        path: of.path,
-        mains: of.mains.map(({ id }) => id),
-        subs: of.subs.map(({ id }) => id),
-        mainsMinus6db_hz: input?.main.lowEnd?.minus6db_hz ?? null,
-        current: input ? look(input.main, subEnds(of), dialled, difference_s) : null,
-        bypassed: dialled.isBypassed,
-        practice: suggested.practice,
-        ranked: suggested.ranked,
-        caveat: one.warning,
-        ...(input !== null && phaseOfCase(of) === 'file' ? { hasPhase: true } : {}),
-      };
-    });
+    const { cases, judged, notes } = known(room, paths);
+    const crossovers = cases.map((one, index) =>
+      figuresOf(`${index}`, one, arrivalDifference_s(one.of, heard)),
+    );
     return { crossovers, judged, notes };
   };
+}
+
+function judgedCase(one: LookedAt): JudgedCase {
+  const { of, suggested, judgement } = one;
+  return {
+    of,
+    best: suggested.ranked[0] ?? suggested.practice,
+    behindBest_db: judgement.behindBest_db,
+    hasPhase: hasPhase(one),
+  };
+}
+
+function hasPhase({ of, input }: LookedAt): boolean {
+  return input !== null && phaseOfCase(of) === 'file';
 }
 
 interface LookedAt {

@@ -1,5 +1,6 @@
 // Advice on crossover filters and phase controls: the best-ranked choice, in the steps of each control.
 
+import type { Room } from '../../../schema/model/room.ts';
 import type { SemanticEdit } from '../../finding.ts';
 import type { CrossoverFigures, CrossoverOutcome, SettingAdvice } from '../../setup.ts';
 import type { GovernedStage } from '../../signal/governing.ts';
@@ -16,21 +17,14 @@ const AS_GOOD_DB = 0.5;
 const SOURCE =
   'complex sum of electrical filters and natural roll-offs; the ranking is our own. The start that practice names stands beside it';
 
-/**
- * One piece of advice for each filter setting of each crossover, and for the phase control where it decides.
- *
- * @param controllers devices whose settings may differ by set of monitors
- */
+/** One piece of advice for each filter setting of each crossover, and for the phase control where it decides. */
 export function crossoverAdvice(
-  crossovers: readonly CrossoverFigures[],
+  { devices }: Pick<Room, 'devices'>,
   judged: readonly JudgedCase[],
-  controllers: ReadonlySet<string>,
 ): readonly SettingAdvice[] {
-  return crossovers.flatMap((figures, index) => {
-    const judgement = judged[index];
-    const best = figures.ranked[0] ?? figures.practice;
-    if (judgement === undefined || best === null || best === undefined) return [];
-    const { of, behindBest_db } = judgement;
+  const controllers = controllersOf(devices);
+  return judged.flatMap(({ of, best, behindBest_db, hasPhase }) => {
+    if (best === null) return [];
     const stages = new Map([...of.high, ...of.low].map((stage) => [settingKey(stage), stage]));
     const isGood = behindBest_db !== null && behindBest_db <= AS_GOOD_DB;
     const isShared = (stage: FilterStage) =>
@@ -38,21 +32,25 @@ export function crossoverAdvice(
       stage.set === null &&
       judged.some(
         ({ of: { set, high, low } }) =>
-          set !== figures.set &&
-          [...high, ...low].some((one) => settingKey(one) === settingKey(stage)),
+          set !== of.set && [...high, ...low].some((one) => settingKey(one) === settingKey(stage)),
       );
+    const standing = standingOf({ hasPhase });
     const filters = [...stages.values()].map((stage) =>
-      filterAdvice(stage, best, isGood, {
-        ownSet: isShared(stage) ? figures.set : null,
-        standing: standingOf(figures),
-      }),
+      filterAdvice(stage, best, isGood, { ownSet: isShared(stage) ? of.set : null, standing }),
     );
-    return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best, standingOf(figures))];
+    return [...filters, ...phaseAdvice(of.subPaths[0]?.stages ?? [], best, standing)];
   });
 }
 
+/** Devices whose settings may differ by set of monitors. */
+export function controllersOf(devices: Room['devices']): ReadonlySet<string> {
+  return new Set(devices.filter(({ gear }) => gear?.kind === 'controller').map(({ id }) => id));
+}
+
 /** A start while phase is a guess. */
-export function standingOf({ hasPhase }: CrossoverFigures): SettingAdvice['standing'] {
+export function standingOf({
+  hasPhase,
+}: Pick<CrossoverFigures, 'hasPhase'>): SettingAdvice['standing'] {
   return hasPhase === true ? 'computed' : 'start';
 }
 
