@@ -3,6 +3,7 @@
 import type { CheckedSeat } from '../../core/equaliser/checkedSeats.ts';
 import type { FitBand, SeatFit } from '../../core/equaliser/fitTask.ts';
 import type { HeardResponse } from '../../core/equaliser/heard.ts';
+import { takesToFit } from '../../core/equaliser/measuredResponses.ts';
 import type { RoomFit } from '../../core/equaliser/roomFit.ts';
 import { changedText } from '../../core/record/partWords.ts';
 import type { Setup } from '../../core/setup.ts';
@@ -28,7 +29,7 @@ function toFound(
   return {
     device: one.device,
     name: fitName(one),
-    from,
+    from: from && { ...from, takes: takesOf(setup, one, from) },
     summary: fitSummary(one, show),
     bands: bandTexts(one.fit.bands),
     isWritten: written,
@@ -38,6 +39,18 @@ function toFound(
     remarks: [...(written ? [] : stale), ...remarksOfFit(one, show)],
     edits: fitEdits([one]),
   };
+}
+
+/** Those of them that are of its own loudspeakers. */
+function takesOf(
+  setup: Setup,
+  { sources }: RoomFit,
+  { session, takes }: NonNullable<DeviceFits['from']>,
+): readonly string[] {
+  const own = takesToFit(setup, session)
+    .filter(({ given }) => given.sounding.some((one) => sources.includes(one)))
+    .map(({ given }) => given.id);
+  return takes.filter((take) => own.includes(take));
 }
 
 function seatsOf({ heard, fit, target_db, checked }: RoomFit): readonly FoundFitSeat[] {

@@ -119,7 +119,10 @@ function FindingItem({ finding }: { readonly finding: Finding }): VNode {
         <Said text={`${reason} ${advice}`} />
       </p>
       <p class="where">
-        <code>{code}</code> <span>{pathText(path)}</span> <cite>{source}</cite>
+        <code>{code}</code> <span>{pathText(path)}</span>{' '}
+        <cite>
+          <Said text={source} />
+        </cite>
       </p>
       {accepted === null ? null : (
         <p class="accepted">

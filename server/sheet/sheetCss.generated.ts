@@ -181,8 +181,8 @@ h3 {
 @container sheet (min-width: 860px) {
   .part {
     display: grid;
-    grid-template-columns: 176px minmax(0, 1fr);
-    column-gap: 36px;
+    grid-template-columns: 188px minmax(0, 1fr);
+    column-gap: 28px;
   }
   .part-body {
     margin-top: 2px;
@@ -332,6 +332,16 @@ button.to-source:hover {
   position: relative;
   overflow-x: auto;
   scrollbar-width: thin;
+}
+
+/* A table that scrolls sideways may as well let its words stand beside each other. */
+@container sheet (max-width: 560px) {
+  .wide td:not(.number) {
+    min-width: 7.5em;
+  }
+  .wide td:last-child:not(.number):not(:only-child) {
+    min-width: 13em;
+  }
 }
 
 table {
@@ -1317,6 +1327,7 @@ ul.findings {
   }
   .fold > summary {
     list-style: none;
+    break-after: avoid;
   }
   .fold-long {
     display: none;

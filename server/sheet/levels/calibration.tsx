@@ -15,7 +15,8 @@ export function Calibration({ setup, show }: View): VNode | null {
       <h3>What the meter should read</h3>
       <p>
         At the reference seat, meter on slow (S), averaged over 10 s or more; pink noise of the band
-        named at the RMS level named. `groundbass noise` makes it. Start at least 20 dB lower.
+        named at the RMS level named. <code>groundbass noise</code> makes it. Start at least 20 dB
+        lower.
       </p>
       <WideTable label="What the meter should read">
         <TableHead

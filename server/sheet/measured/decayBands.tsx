@@ -93,7 +93,7 @@ function DecayChart({
         height_px={HEIGHT_PX}
         across={{
           title: 'Hz',
-          ticks: BANDS_HZ.map((band_hz) => ({ share: across(band_hz), text: String(band_hz) })),
+          ticks: BANDS_HZ.map((band_hz) => ({ share: across(band_hz), text: tickText(band_hz) })),
         }}
         up={{
           title: 's',
@@ -135,6 +135,11 @@ function DecayChart({
       </figcaption>
     </figure>
   );
+}
+
+/** Short, so that nine of them stand beside each other in a narrow pane too. */
+function tickText(band_hz: number): string {
+  return band_hz < 1000 ? String(band_hz) : `${band_hz / 1000}k`;
 }
 
 function markClass(index: number): string {

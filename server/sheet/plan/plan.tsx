@@ -17,9 +17,10 @@ import { extentOf, type Wall, wallsOf } from './outline.ts';
 import { planLabels } from './planLabels.ts';
 import type { PlanProps } from './planProps.ts';
 import { PressureMap } from './pressureMap.tsx';
+import { edgeBoxes, wallBoxes } from './takenBoxes.ts';
 import { ThingMark } from './thingMark.tsx';
 import { type Thing, thingsOf } from './things.ts';
-import { WantedArcs } from './wantedArcs.tsx';
+import { arcBoxes, WantedArcs } from './wantedArcs.tsx';
 
 const PAPER_WIDTH = 440;
 const HEIGHT_LIMIT = 580;
@@ -44,7 +45,11 @@ export function Plan({ setup, show, shape, map = null }: PlanProps): VNode {
     show,
     frame,
     things,
-    taken: [...edgeBoxes(frame), ...wallBoxes(walls, frame)],
+    taken: [
+      ...edgeBoxes(frame),
+      ...wallBoxes(walls, frame),
+      ...(seat === undefined ? [] : arcBoxes(setup, seat, frame)),
+    ],
   });
   return (
     <svg
@@ -205,35 +210,6 @@ function OuterDimensions({
       />
     </>
   );
-}
-
-/** Where dimension lines and the scale bar stand: no words there. */
-function edgeBoxes(frame: Frame): Parameters<typeof planLabels>[0]['taken'] {
-  const start = frame.toDrawing(frame.extent.left_m, frame.extent.top_m);
-  return [
-    { x: 0, y: 0, width: frame.width, height: start.y - 2 },
-    { x: 0, y: 0, width: start.x - 4, height: frame.height },
-    { x: 0, y: frame.height - 24, width: frame.width, height: 24 },
-  ];
-}
-
-/** Words keep off the walls too, where they run straight across or down. */
-function wallBoxes(walls: readonly Wall[], frame: Frame): ReturnType<typeof edgeBoxes> {
-  return walls.flatMap(({ from, to }) => {
-    const start = frame.toDrawing(...from);
-    const end = frame.toDrawing(...to);
-    const isStraight = from[0] === to[0] || from[1] === to[1];
-    return isStraight
-      ? [
-          {
-            x: Math.min(start.x, end.x) - 2,
-            y: Math.min(start.y, end.y) - 2,
-            width: Math.abs(end.x - start.x) + 4,
-            height: Math.abs(end.y - start.y) + 4,
-          },
-        ]
-      : [];
-  });
 }
 
 function planDescription(setup: Setup): string {

@@ -3,7 +3,15 @@
 import type { Setup } from '../../../core/setup.ts';
 import type { Show } from '../../../core/show.ts';
 import { type Frame, round, type XY } from './frame.ts';
-import { around, type Box, type LabelWish, type PlacedLabel, placeLabels } from './labels.ts';
+import {
+  around,
+  type Box,
+  type LabelWish,
+  overlap,
+  type PlacedLabel,
+  placeLabels,
+  textWidth,
+} from './labels.ts';
 import { reachOf } from './thingMark.tsx';
 import type { Thing } from './things.ts';
 
@@ -61,21 +69,50 @@ function lineWishes({ setup, show, frame, things }: Wanted): readonly LabelWish[
   const seat = things.find(({ kind, isReference }) => kind === 'seat' && isReference);
   const figures = setup.seats.find(({ id }) => id === seat?.id);
   if (seat === undefined || figures === undefined) return [];
+  const edges = fixtureEdges({ setup, frame });
   return figures.arrivals.flatMap(({ source, distance_m }): readonly LabelWish[] => {
     const thing = things.find(({ id, kind }) => id === source && kind !== 'seat');
     if (thing === undefined) return [];
     const angle = figures.angles.find((one) => one.source === source);
     const text =
       thing.kind === 'speaker' && angle !== undefined
-        ? `${show.length(distance_m)} · ${show.angle(Math.abs(angle.azimuth_rad))}`
+        ? `${show.length(distance_m)}, ${show.angle(Math.abs(angle.azimuth_rad))}`
         : show.length(distance_m);
     const from = frame.toDrawing(seat.at.x_m, seat.at.y_m);
     const to = frame.toDrawing(thing.at.x_m, thing.at.y_m);
-    const along = [0.55, 0.45, 0.65, 0.38, 0.72, 0.3, 0.8].map((share) => ({
+    const along = [0.55, 0.45, 0.65, 0.38, 0.72, 0.3, 0.8, 0.6, 0.5, 0.68].map((share) => ({
       x: from.x + (to.x - from.x) * share,
       y: from.y + (to.y - from.y) * share,
     }));
-    return [{ key: `line-${source}`, text, size: FIGURE_SIZE, at: along, needed: false }];
+    // Where an edge of a desk would run through the figure it stands only if there is no other place.
+    const isClear = (middle: XY): boolean => {
+      const width = textWidth(text, FIGURE_SIZE);
+      const box = { x: middle.x - width / 2, y: middle.y - EDGE_PX, width, height: 2 * EDGE_PX };
+      return edges.every((edge) => overlap(box, edge) === 0);
+    };
+    const at = [...along.filter(isClear), ...along.filter((middle) => !isClear(middle))];
+    return [{ key: `line-${source}`, text, size: FIGURE_SIZE, at, needed: false }];
+  });
+}
+
+/** A line nearer than this to the middle of a figure is drawn through its digits. */
+const EDGE_PX = FIGURE_SIZE / 2 + 1;
+
+/** The outlines of what stands in the room, as boxes a pixel thin. */
+function fixtureEdges({ setup, frame }: Pick<Wanted, 'setup' | 'frame'>): readonly Box[] {
+  return setup.room.space.fixtures.flatMap((fixture): readonly Box[] => {
+    if (fixture.kind === 'panel' || fixture.x_m === null || fixture.y_m === null) return [];
+    const { x_m, y_m } = fixture;
+    const one = frame.toDrawing(x_m[0], y_m[0]);
+    const other = frame.toDrawing(x_m[1], y_m[1]);
+    const [x, y] = [Math.min(one.x, other.x), Math.min(one.y, other.y)];
+    const [width, height] = [Math.abs(other.x - one.x), Math.abs(other.y - one.y)];
+    return [
+      { x, y, width, height: 1 },
+      { x, y: y + height, width, height: 1 },
+      { x, y, width: 1, height },
+      { x: x + width, y, width: 1, height },
+    ];
   });
 }
 
