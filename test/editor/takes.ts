@@ -47,9 +47,16 @@ async function checkLens(
     '"Compare with plan" above a take leads to its curve, out of the fold',
     async () => {
       await editor.goTo(lineOf('      sub_producer:'));
-      await editor.clickLens('Compare with plan', '      sub_producer:');
-      await drawing.locator('figure').first().waitFor();
-      await page.waitForFunction(isShown, await drawing.elementHandle());
+      const isShownNow = async () => {
+        const element = await drawing.elementHandle({ timeout: TRY_MS }).catch(() => null);
+        return element !== null && (await element.evaluate(isShown));
+      };
+      // A lens that is drawn anew at that very moment does nothing.
+      for (let tries = 0; tries < MOST_TRIES && !(await isShownNow()); tries++) {
+        await editor.clickLens('Compare with plan', '      sub_producer:');
+        await page.waitForTimeout(TRY_MS);
+      }
+      assert.ok(await isShownNow());
       return (await drawing.locator('.plot-field').getAttribute('aria-label')) ?? '';
     },
   );
@@ -68,10 +75,13 @@ async function checkLens(
   );
 }
 
+const TRY_MS = 1_500;
+const MOST_TRIES = 20;
+
 /** Runs in the sheet. */
-function isShown(element: Element | null): boolean {
-  const { top, bottom } = element?.getBoundingClientRect() ?? { top: 0, bottom: -1 };
-  return 0 <= bottom && top <= window.innerHeight;
+function isShown(element: Element): boolean {
+  const { top, bottom } = element.getBoundingClientRect();
+  return element.checkVisibility() && 0 <= bottom && top <= window.innerHeight;
 }
 
 async function checkFit({ editor, page }: Session, steps: Steps): Promise<void> {
