@@ -6,7 +6,7 @@ import type { Analysis } from '../analysis.ts';
 import { fieldAtOnce, NO_FIELD } from '../field/fieldPhase.ts';
 import { OUR_GLOBS } from '../files/files.ts';
 import { baseName } from '../files/uri.ts';
-import { measuredAtOnce } from '../measured/measuredPhase.ts';
+import { measuredAtOnce, NO_MEASURED } from '../measured/measuredPhase.ts';
 import { today } from '../node/clock.ts';
 import { diskPath, fileUri, nodeFiles } from '../node/nodeFiles.ts';
 import { createSession, type Session } from '../session.ts';
@@ -26,6 +26,8 @@ export interface Reading {
 export interface ReadOptions {
   /** Left out by verbs that do not need it, for it may take seconds. Default true. */
   readonly lowEnd?: boolean;
+  /** Takes are read and held against the plan; left out likewise. Default true. */
+  readonly takes?: boolean;
 }
 
 /**
@@ -36,10 +38,12 @@ export interface ReadOptions {
 export async function readPaths(
   paths: readonly string[],
   io: Io,
-  { lowEnd = true }: ReadOptions = {},
+  { lowEnd = true, takes = true }: ReadOptions = {},
 ): Promise<Reading> {
   const field = lowEnd ? fieldAtOnce((uri) => io.tell(`Working out ${baseName(uri)} …`)) : NO_FIELD;
-  const measured = measuredAtOnce(nodeFiles, (name) => io.tell(`Reading ${name} …`));
+  const measured = takes
+    ? measuredAtOnce(nodeFiles, (name) => io.tell(`Reading ${name} …`))
+    : NO_MEASURED;
   const session = createSession(nodeFiles, today, null, field, measured);
   const uris: string[] = [];
   let inputUri: string | null = null;

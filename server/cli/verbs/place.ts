@@ -92,7 +92,7 @@ Examples:
 `,
     )
     .action(async (path: string, options: PlaceOptions) => {
-      const { room } = await readRoom(path, io);
+      const { room } = await readRoom(path, io, { takes: false });
       if (room.setup === null) throw new Misuse(`${path} cannot be read as a room`);
       if (options.move !== 'subwoofers')
         await moveOthers(path, room.setup, room.source, options, options.move, io);
