@@ -18,6 +18,7 @@ export const MAGPIE: RoomTruth = {
     [0.06, 0.07, 0.08, 0.1, 0.12, 0.14, 0.16, 0.2, 0.25],
     WALL,
   ],
+  // biome-ignore lint/suspicious/noApproximativeNumericConstant: a place in metres, near a constant by chance
   seats: { mix: [2.102, 2.303, 1.218] },
   at: { left: [1.102, 0.572, 1.22], right: [3.097, 0.568, 1.222], sub: [2.102, 0.298, 0.25] },
   playsAt: { left: 'left', right: 'right', sub: 'sub' },
