@@ -48,7 +48,7 @@ export interface RoomFromTakes {
   };
   /** Octaves whose measured decay was used besides. */
   readonly decays_hz: readonly number[];
-  /** How far single sixths of an octave are off such a plan, as the fit has it. */
+  /** How far single sixths of an octave are off such a plan at the lowest frequencies, as the fit has it. */
   readonly spread_db: number;
 }
 

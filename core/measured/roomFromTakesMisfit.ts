@@ -29,6 +29,8 @@ export interface BassEvidence {
 
 export interface Offs {
   /** Measured minus planned, dB, by take and band, what is common to a session or a take taken off. */
+  readonly plain_db: readonly number[];
+  /** The same in units of what is usual at their frequency against the lowest. */
   readonly bands_db: readonly number[];
   /** What each of these counts for. */
   readonly bandWeight: number;
@@ -41,6 +43,17 @@ const BAND_WEIGHT = 0.5;
 /** What a plan does not know of a room shows in all its takes alike: more of them count as so many. Our own figure. */
 const MOST_TAKES = 4;
 
+/**
+ * Loudspeakers, seats and microphones are where the file says to a few centimetres only, and what that does to levels grows with
+ * frequency: as much as all else from here on. Without it a fit would make a room drier than it is, for what it cannot follow it evens out.
+ * Our own figure.
+ */
+const PLACES_FROM_HZ = 100;
+
+function usual(frequency_hz: number): number {
+  return Math.hypot(1, frequency_hz / PLACES_FROM_HZ);
+}
+
 /** null where something stands outside the variant's walls. */
 export function offsOf(evidence: BassEvidence, variant: Variant): Offs | null {
   const { plan, data, places } = evidence;
@@ -51,10 +64,12 @@ export function offsOf(evidence: BassEvidence, variant: Variant): Offs | null {
     plan.frequency_hz,
   );
   const all = takes.flatMap(({ bands_db }) => bands_db);
-  const bands_db = all.filter((off) => off !== null);
-  if (bands_db.length < all.length) return null;
+  const plain_db = all.filter((off) => off !== null);
+  if (plain_db.length < all.length) return null;
+  const usuals = data.flatMap(({ bands }) => bands.map(({ frequency_hz }) => usual(frequency_hz)));
+  const bands_db = plain_db.map((off, i) => off / (usuals[i] ?? 1));
   const bandWeight = BAND_WEIGHT * Math.min(1, MOST_TAKES / data.length);
-  return { bands_db, bandWeight, decays: decaysOf(evidence, variant) };
+  return { plain_db, bands_db, bandWeight, decays: decaysOf(evidence, variant) };
 }
 
 function decaysOf(evidence: BassEvidence, variant: Variant): readonly number[] {

@@ -18,7 +18,7 @@ export function roomFitLines(found: RoomFromTakes, show: Show): readonly string[
     ...found.sides.filter(({ isTold }) => isTold).map((side) => sideText(side, show)),
     ...speedLines(found),
     ...untoldLines(found, show),
-    `from ${takes.join(', ')}${decays.join('')}; single sixths of an octave are off by ${spread_db.toFixed(1)} dB`,
+    `from ${takes.join(', ')}${decays.join('')}; single sixths of an octave are off by ${spread_db.toFixed(1)} dB at the lowest frequencies`,
     ...(edits.length === 0 ? ['nothing worth writing'] : edits),
   ];
 }
