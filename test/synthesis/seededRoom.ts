@@ -1,10 +1,10 @@
 // The room Heron with takes that the synthesis makes of a truth: its plan, and the verdicts on them, for tests over many seeds.
 
 import type { SessionVerdict } from '../../core/measured/verification.ts';
-import { withMeasured } from '../../core/measured/withMeasured.ts';
 import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
+import { withMeasured } from '../support/withMeasured.ts';
 import { HERON } from './heronTruth.ts';
 import type { RoomTruth, SourceName } from './roomTruth.ts';
 import { measuredTake, type PlannedTake, sessionOf } from './takes.ts';

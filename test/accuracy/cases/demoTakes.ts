@@ -2,9 +2,9 @@
 
 import { pairTakes } from '../../../core/measured/pairTakes.ts';
 import type { VerificationFigures } from '../../../core/measured/verification.ts';
-import { withMeasured } from '../../../core/measured/withMeasured.ts';
 import { withField } from '../../../core/withField.ts';
 import { demoTake, demoTakes } from '../../support/demoTakes.ts';
+import { withMeasured } from '../../support/withMeasured.ts';
 import { HERON } from '../../synthesis/heronTruth.ts';
 import type { Triple } from '../../synthesis/imageRoom.ts';
 import { MAGPIE } from '../../synthesis/magpieTruth.ts';

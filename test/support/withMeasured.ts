@@ -1,9 +1,9 @@
-// The third phase: a Setup with what the takes show, held against the plan.
+// A Setup with what its takes show, held against the plan at once: what the server works out a part at a time.
 
-import { drift } from '../record/drift.ts';
-import type { Setup } from '../setup.ts';
-import type { MeasuredFigures } from './measuredFigures.ts';
-import { verified } from './verified.ts';
+import type { MeasuredFigures } from '../../core/measured/measuredFigures.ts';
+import { verified } from '../../core/measured/verified.ts';
+import { drift } from '../../core/record/drift.ts';
+import type { Setup } from '../../core/setup.ts';
 
 /**
  * Adds the takes, their comparison with the plan and with earlier sessions; findings are left to the rule runner.
