@@ -85,7 +85,7 @@ test('what was measured arrives, read by a worker below the server’s own', asy
       answer = await client.rpc.sendRequest<SetupAnswer>('groundbass/setup', { uri: ROOM });
       return answer.setup?.verification;
     },
-    { timeout: 60_000, interval: 50 },
+    { timeout: 240_000, interval: 50 },
   );
   const takes = (answer as SetupAnswer | null)?.setup?.measured?.sessions[0]?.takes ?? [];
   const [left, text, gone] = takes;

@@ -102,7 +102,7 @@ test('in an editor: known a little later, and again when the file on the disk is
   expect((await session.analysis(uri))?.setup?.measured ?? null).toBeNull();
   const arrivalOfLeft_s = async () => takeOf(await session.analysis(uri), 'left')?.arrival_s ?? 0;
   const until = (isThere: () => boolean | Promise<boolean>) =>
-    vi.waitUntil(isThere, { timeout: 90_000, interval: 10 });
+    vi.waitUntil(isThere, { timeout: 240_000, interval: 10 });
   await until(async () => 0 < (await arrivalOfLeft_s()));
   await until(() => changed.includes(uri));
   expectNear([await arrivalOfLeft_s()], [0.0061], 2e-5, 's');

@@ -42,7 +42,7 @@ test('the editor is answered while a long take is read; then its figures are the
       take = answer.setup?.measured?.sessions[0]?.takes[0];
       return take;
     },
-    { timeout: 90_000, interval: 20 },
+    { timeout: 240_000, interval: 20 },
   );
   expect(take).toMatchObject({ kind: 'impulse', polarity: 'upright', faults: [] });
   // In the server's own thread no answer would have come between the low end and the take.

@@ -37,7 +37,7 @@ test('the editor is answered while finite elements are at work; then their figur
       field = answer.setup?.field;
       return field;
     },
-    { timeout: 90_000, interval: 20 },
+    { timeout: 240_000, interval: 20 },
   );
   expect(field).toMatchObject({ method: 'sloped ceiling' });
   // In the server's own thread, one answer would have waited for all of it, and no other would have come before the field.
@@ -60,7 +60,7 @@ test('a long job is told with its progress, and stopped there', async () => {
   const uri = fileUri(`${ROOT}examples/rooms/wren.room.yaml`);
   client.open(uri, readFileSync(fileURLToPath(uri), 'utf8'));
   await client.rpc.sendRequest('groundbass/setup', { uri });
-  await vi.waitUntil(() => 0 < tokens.length, { timeout: 90_000, interval: 5 });
+  await vi.waitUntil(() => 0 < tokens.length, { timeout: 240_000, interval: 5 });
   const [token = ''] = tokens;
   const told: { readonly kind: string; readonly cancellable?: boolean }[] = [];
   client.rpc.onProgress(new ProgressType<(typeof told)[number]>(), token, (one) => {
@@ -68,7 +68,7 @@ test('a long job is told with its progress, and stopped there', async () => {
   });
   await client.rpc.sendNotification('window/workDoneProgress/cancel', { token });
   await vi.waitUntil(() => told.some(({ kind }) => kind === 'end'), {
-    timeout: 90_000,
+    timeout: 240_000,
     interval: 5,
   });
   const answer: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });

@@ -174,7 +174,7 @@ describe('to a client that asks for its diagnostics', () => {
       last = resultId;
       return kind === 'unchanged';
     };
-    await vi.waitUntil(isUnchanged, { timeout: 90_000 });
+    await vi.waitUntil(isUnchanged, { timeout: 240_000 });
     client.change(ROOM, 2, ROOM_TEXT);
     expect((await ask(last)).kind).toBe('full');
     expect(client.notified('textDocument/publishDiagnostics')).toEqual([]);
@@ -298,7 +298,7 @@ describe('our own messages', () => {
         const { setup: now } = await setup();
         return now?.field && before < client.notified('groundbass/setupChanged').length;
       },
-      { timeout: 90_000, interval: 50 },
+      { timeout: 240_000, interval: 50 },
     );
     expect(refreshed).toContain('workspace/inlayHint/refresh');
   });
@@ -364,7 +364,7 @@ test('over standard input and output, on the demo facility', async () => {
       const { setup }: SetupAnswer = await client.rpc.sendRequest('groundbass/setup', { uri });
       return setup?.field;
     },
-    { timeout: 90_000, interval: 200 },
+    { timeout: 240_000, interval: 200 },
   );
   expect(field.seats.map(({ seat }) => seat)).toEqual(['mix', 'producer']);
   await client.stop();

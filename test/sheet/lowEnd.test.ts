@@ -3,7 +3,6 @@
 import { describe, expect, test } from 'vitest';
 import type { FieldMap } from '../../core/fieldFigures.ts';
 import type { Setup } from '../../core/setup.ts';
-import { withField } from '../../core/withField.ts';
 import { curveGroups } from '../../server/sheet/lowEnd/curveGroups.ts';
 import { frameFor } from '../../server/sheet/plan/frame.ts';
 import {
@@ -13,6 +12,7 @@ import {
   topOf,
 } from '../../server/sheet/plan/pressureBands.ts';
 import { renderSheet } from '../../server/sheet/renderSheet.tsx';
+import { demoField } from '../support/demoField.ts';
 import { demoRooms } from '../support/demoRooms.ts';
 import { stereoSetup } from '../support/setups.ts';
 
@@ -34,7 +34,7 @@ function textOf(html: string): string {
 }
 
 describe.each(['heron', 'wren'])('%s', (name) => {
-  const setup = withField(roomNamed(name), { today: null });
+  const setup = demoField(name);
   const html = renderSheet(setup, []);
   const section = sectionOf(html, 'low-end');
   const { field } = setup;
@@ -166,8 +166,8 @@ describe('bands of pressure', () => {
 });
 
 describe('what follows from the field in other sections', () => {
-  const box = withField(roomNamed('heron'), { today: null });
-  const sloped = withField(roomNamed('wren'), { today: null });
+  const box = demoField('heron');
+  const sloped = demoField('wren');
 
   test('a room that is no box has its modes by finite elements, each in chart and table', () => {
     const section = sectionOf(renderSheet(sloped, []), 'modes');

@@ -113,10 +113,10 @@ test('while a subwoofer is moved, the response at the reference seat follows; ba
   const [before, figureBefore] = [await curve(), await figure()];
   await page.locator('.thing[data-move="subwoofers.sub"]').focus();
   for (let step = 0; step < 8; step += 1) await page.keyboard.press('ArrowRight');
-  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 90_000, interval: 50 });
+  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 240_000, interval: 50 });
   expect(await figure()).not.toBe(figureBefore);
   // Let go: the file's first answer has the moved room with the low end of the version before, which is not drawn.
-  await vi.waitUntil(async () => (await host.said('edit')).length === 1, { timeout: 90_000 });
+  await vi.waitUntil(async () => (await host.said('edit')).length === 1, { timeout: 240_000 });
   const left = await curve();
   if (file.kind === 'setup') {
     await host.say({ ...file, answer: { ...file.answer, version: 2, isFieldOlder: true } });
@@ -147,7 +147,7 @@ test('the map follows the pointer in a response chart while it is shown, and not
   // From 20 to 200 Hz, evenly in octaves: the middle is √(20 · 200) Hz.
   await page.mouse.move(again.x + again.width / 2, again.y + again.height / 2);
   await vi.waitUntil(async () => (await slider.getAttribute('aria-valuetext')) !== before, {
-    timeout: 90_000,
+    timeout: 240_000,
   });
   expect(await slider.getAttribute('aria-valuetext')).toMatch(/^6[2-4](\.\d)? Hz/);
 });
@@ -160,12 +160,12 @@ test('in a room under a slope the server is asked: the map follows the slider, t
   const { page } = host;
   const drawn = (): Promise<number> => page.locator('svg.plan .pressure path').count();
   await page.getByLabel('Pressure over the plan').press('Space');
-  await vi.waitUntil(async () => 0 < (await drawn()), { timeout: 90_000, interval: 100 });
+  await vi.waitUntil(async () => 0 < (await drawn()), { timeout: 240_000, interval: 100 });
   const curve = (): Promise<string | null> =>
     page.locator('#low-end .curve-sum').first().getAttribute('d');
   const before = await curve();
   await page.locator('.thing[data-move="subwoofers.sub"]').focus();
   for (let step = 0; step < 8; step += 1) await page.keyboard.press('ArrowRight');
-  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 90_000, interval: 50 });
+  await vi.waitUntil(async () => (await curve()) !== before, { timeout: 240_000, interval: 50 });
   await stop();
 });
