@@ -13,7 +13,7 @@ import {
   refit,
   total,
 } from './causeFit.ts';
-import type { Hypothesis } from './causeHypothesis.ts';
+import type { CauseKind, Hypothesis } from './causeHypothesis.ts';
 import type { Misfit } from './misfit.ts';
 
 /** 2 ln of the evidence for one against another. @source Kass & Raftery, J. Am. Stat. Assoc. 90 (1995) 773: above 10 very strong, above 6 strong */
@@ -27,6 +27,9 @@ const BEAM = 3;
 const REFITTED = 6;
 /** What is so much worse than the best of as many causes is not gone on from: rivals lie nearer. */
 const BEHIND = 60;
+
+/** What the bass of a room with another side, or of other air, may pass for. */
+const LIKE_THE_ROOM: readonly CauseKind[] = ['distance', 'moved', 'level'];
 
 export interface Searched {
   readonly stated: Explanation;
@@ -83,19 +86,22 @@ function grown(
 }
 
 /**
- * Causes for which the whole field is worked out anew come last: alone only where no other one explains all there is, but for a place,
- * which they may look like; together with others only where nothing else explains all.
+ * Causes for which the whole field is worked out anew come last: alone only where no other one explains all there is, but for a place
+ * or a level, which they may look like; together with others only where nothing else explains all.
  */
 function withDear(search: Search, found: readonly Explanation[]): readonly Explanation[] {
   const { all, stated } = search;
   const dear = all.filter(({ isDear }) => isDear);
-  const isPlace = ({ causes }: Explanation) =>
-    causes.some(({ hypothesis: { kind } }) => kind === 'distance' || kind === 'moved');
+  const mayBeTheRoom = ({ causes }: Explanation) =>
+    causes.some(({ hypothesis: { kind } }) => LIKE_THE_ROOM.includes(kind));
   const explainsAll = (one: Explanation) =>
     leavesNothing(one.misfit) &&
     total(one.misfit, stated.misfit) + costOf(one) <
       total(stated.misfit, stated.misfit) - NAMED * one.causes.length;
-  if (dear.length === 0 || found.some((one) => !one.causes[1] && !isPlace(one) && explainsAll(one)))
+  if (
+    dear.length === 0 ||
+    found.some((one) => !one.causes[1] && !mayBeTheRoom(one) && explainsAll(one))
+  )
     return found;
   const whole = [...found, ...fitAll(search, stated, dear, found)];
   if (whole.some(explainsAll)) return whole;

@@ -122,6 +122,16 @@ test('a wire on another loudspeaker, and air much warmer than written', () => {
   expect(warm?.message).toMatch(/warmer than written/);
 });
 
+test('a side of the room far off the file is told from a level', () => {
+  // 30 cm more depth takes more bass out of these takes than any level that is not dialled in.
+  const [width_m, depth_m, height_m] = HERON.size_m;
+  const deeper = { ...HERON, size_m: [width_m, depth_m + 0.3, height_m] as const };
+  const { verdict, causes } = judged(deeper, 603);
+  const [first] = causes;
+  expect({ verdict, kind: first?.kind }).toEqual({ verdict: 'explained', kind: 'dimension' });
+  expect(first?.message).toMatch(/depth seems to be (2[1-9]|3)\d+ mm more than the file says/);
+});
+
 test('a room that is as planned agrees, and no cause is named', () => {
   const runs = Array.from({ length: 5 }, (_, run) => judged(HERON, 200 + run));
   expect(runs.flatMap(({ causes }) => causes)).toEqual([]);
