@@ -56,6 +56,19 @@ interface Analysed {
 /** Before the sound: a subwoofer's begins slowly. */
 const BEFORE_S = 0.02;
 
+const HELP = `
+What a take cannot support is refused with the reason: no absolute arrival without a timing reference, no response where
+the signal is less than 20 dB above the noise, no T20 below 35 dB, no decay time where bandwidth × time is below 16 (the
+ringing of the modes is told instead).
+
+Examples:
+  $ groundbass analyse sub.wav --sweep sweep.wav --loopback 2
+  $ groundbass analyse noise.wav --noise --calibrator calibrator.wav --level 94
+  $ groundbass analyse impulse.wav --window 300ms --smoothing 1/3
+  $ groundbass analyse seat-*.txt --average --correction mic.txt
+  $ groundbass analyse left.wav --sweep sweep.wav --format json | jq '.files[0].take.arrival'
+`;
+
 export function addAnalyse(program: Command, io: Io, outcome: Outcome): void {
   program
     .command('analyse')
@@ -113,21 +126,7 @@ export function addAnalyse(program: Command, io: Io, outcome: Outcome): void {
         .choices(['text', 'json'])
         .default('text'),
     )
-    .addHelpText(
-      'after',
-      `
-What a take cannot support is refused with the reason: no absolute arrival without a timing reference, no response where
-the signal is less than 20 dB above the noise, no T20 below 35 dB, no decay time where bandwidth × time is below 16 (the
-ringing of the modes is told instead).
-
-Examples:
-  $ groundbass analyse sub.wav --sweep sweep.wav --loopback 2
-  $ groundbass analyse noise.wav --noise --calibrator calibrator.wav --level 94
-  $ groundbass analyse impulse.wav --window 300ms --smoothing 1/3
-  $ groundbass analyse seat-*.txt --average --correction mic.txt
-  $ groundbass analyse left.wav --sweep sweep.wav --format json | jq '.files[0].take.arrival'
-`,
-    )
+    .addHelpText('after', HELP)
     .action(async (paths: readonly string[], options: AnalyseOptions) => {
       outcome.code = await analyse(paths, options, io);
     });

@@ -111,9 +111,7 @@ function writtenPairs(): readonly Pair[] {
     const surveyed = surveyedDecay_s(truth, WRITTEN_HZ[room]);
     return WRITTEN_HZ[room].map((band_hz) => ({
       what: `${room} ${band_hz} Hz`,
-      actual:
-        decayTime_s?.value[decayTime_s.frequency_hz.findIndex((one) => one === band_hz)] ??
-        Number.NaN,
+      actual: decayTime_s?.value[decayTime_s.frequency_hz.indexOf(band_hz)] ?? Number.NaN,
       expected: surveyed.get(band_hz) ?? Number.NaN,
     }));
   });
