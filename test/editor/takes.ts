@@ -107,8 +107,8 @@ async function checkFit({ editor, page }: Session, steps: Steps): Promise<void> 
     const write = fit.getByRole('button', { name: /^Write it into the file/ });
     await write.click();
     await fit.getByText('These bands are in the file.').waitFor();
-    // After a click in the sheet, keys go there: a click into the text brings them back.
-    await editor.line('sub_producer:').click({ position: { x: 5, y: 8 } });
+    // After a click in the sheet, keys go there: a click into the text brings them back. The light bulb stands at the line's beginning.
+    await editor.line('sub_producer:').click({ position: { x: 80, y: 8 } });
     await page.keyboard.press('Control+z');
     await write.waitFor();
     return bands.join('; ');

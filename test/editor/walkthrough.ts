@@ -59,9 +59,11 @@ export async function checkWalkthrough(
     await told.waitFor();
   });
   await steps.step('and every step is ticked', async () => {
-    await page
-      .locator('.getting-started-step .codicon-getting-started-step-checked')
-      .nth(3)
-      .waitFor();
+    const ticked = list.filter({ has: page.locator('.codicon-getting-started-step-checked') });
+    const last = ticked.nth(STEPS.length - 1);
+    await last.waitFor().catch(async (error: unknown) => {
+      const titles = await ticked.locator('.step-title').allTextContents();
+      throw new Error(`only ticked: ${titles.join(', ')}`, { cause: error });
+    });
   });
 }

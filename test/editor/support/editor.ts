@@ -9,6 +9,7 @@ export function plain(text: string): string {
 
 const EDITOR = '.editor-instance .monaco-editor[role="code"]:visible';
 const PATIENCE_MS = 45_000;
+const HOVER_MS = 5_000;
 
 export class Editor {
   readonly page: Page;
@@ -116,10 +117,18 @@ export class Editor {
 
   /** Hovers over a text of a line until a hover shows that holds `wanted`; its whole text. */
   async hoverOver(line: Locator, token: string, wanted: string | RegExp): Promise<string> {
-    const hover = this.page.locator('.monaco-hover:not(.hidden)', { hasText: wanted });
-    await line.locator('span', { hasText: token }).last().hover();
-    await hover.first().waitFor();
-    return plain((await hover.first().textContent()) ?? '');
+    const hover = this.page.locator('.monaco-hover:not(.hidden)', { hasText: wanted }).first();
+    // Findings that come in just then close it again: the hand goes away and comes back.
+    for (const end = Date.now() + PATIENCE_MS; ; ) {
+      await line.locator('span', { hasText: token }).last().hover();
+      const isThere = await hover.waitFor({ timeout: HOVER_MS }).then(
+        () => true,
+        () => false,
+      );
+      if (isThere) return plain((await hover.textContent()) ?? '');
+      if (end < Date.now()) throw new Error(`No hover over ${token} says ${wanted}`);
+      await this.page.mouse.move(0, 0);
+    }
   }
 
   /** The lens with these words that stands above a visible line. */
