@@ -3,7 +3,10 @@
 import * as vscode from 'vscode';
 import { isRoom } from './languages.ts';
 
-/** Context key: a room has been looked at in this window; the walkthrough ticks its step by it. */
+/**
+ * Context key: true for the moment in which a room comes to the front. The walkthrough ticks its step when a key becomes true after it was
+ * opened, and never by one that was true before.
+ */
 const SEEN = 'groundbass.roomSeen';
 
 /** @returns of those that still have a tab; null where there is none */
@@ -14,7 +17,8 @@ export function followLastRoom(context: vscode.ExtensionContext): () => vscode.U
     if (!isRoom(editor?.document)) return;
     const { uri } = editor.document;
     rooms = [uri, ...rooms.filter((one) => one.toString() !== uri.toString())];
-    void vscode.commands.executeCommand('setContext', SEEN, true);
+    for (const isNow of [true, false])
+      void vscode.commands.executeCommand('setContext', SEEN, isNow);
   };
   follow(vscode.window.activeTextEditor);
   context.subscriptions.push(vscode.window.onDidChangeActiveTextEditor(follow));
