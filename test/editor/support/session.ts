@@ -78,7 +78,8 @@ async function openPage(
   mode: Mode,
   viewport: { readonly width: number; readonly height: number },
 ) {
-  const context = await browser.newContext({ viewport });
+  // Nothing that moves by itself is looked at; drawing it without a graphics card takes a core.
+  const context = await browser.newContext({ viewport, reducedMotion: 'reduce' });
   const outside = await watchOutside(context);
   if (mode === 'web') await serveWebExtension(context, host);
   // tsx gives functions their names by a helper, which those that run in the page ask for too.

@@ -46,6 +46,7 @@ const SETTINGS = {
   'git.enabled': false,
   'files.autoSave': 'off',
   'editor.minimap.enabled': false,
+  'editor.cursorBlinking': 'solid',
   'editor.accessibilitySupport': 'off',
   'editor.fontFamily': 'DejaVu Sans Mono, monospace',
   'workbench.colorTheme': 'Light Modern',
