@@ -10,6 +10,7 @@ export function plain(text: string): string {
 const EDITOR = '.editor-instance .monaco-editor[role="code"]:visible';
 const PATIENCE_MS = 45_000;
 const HOVER_MS = 5_000;
+const GO_MS = 10_000;
 
 export class Editor {
   readonly page: Page;
@@ -32,11 +33,21 @@ export class Editor {
 
   /** Puts the cursor on a line (from 1), column (from 1); the line is then in view. */
   async goTo(line: number, column = 1): Promise<void> {
-    await this.runCommand('Go to Line/Column...', `:${line}:${column}`);
-    await this.page.keyboard.press('Enter');
-    await this.page
-      .locator('#status\\.editor\\.selection', { hasText: `Ln ${line}, Col ${column}` })
-      .waitFor();
+    const there = this.page.locator('#status\\.editor\\.selection', {
+      hasText: `Ln ${line}, Col ${column}`,
+    });
+    // What opens just then may take the keys away from the input: it is asked for again.
+    for (const end = Date.now() + PATIENCE_MS; ; ) {
+      await this.runCommand('Go to Line/Column...', `:${line}:${column}`);
+      await this.page.keyboard.press('Enter');
+      const isThere = await there.waitFor({ timeout: GO_MS }).then(
+        () => true,
+        () => false,
+      );
+      if (isThere) return;
+      if (end < Date.now()) throw new Error(`The cursor did not come to line ${line}`);
+      await this.page.keyboard.press('Escape');
+    }
   }
 
   /** A line as it is shown, with its wrapped rest: its own text, and the injected ones. */
