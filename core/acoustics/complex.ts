@@ -122,3 +122,14 @@ function sameLength(a: ComplexResponse, b: ComplexResponse): void {
     throw new RangeError(`responses of ${a.re.length} and ${b.re.length} frequencies`);
   }
 }
+
+/** A response with what another one changes by from `before` to `after`. */
+export function withChange(
+  whole: ComplexResponse,
+  before: ComplexResponse,
+  after: ComplexResponse,
+): ComplexResponse {
+  const part = (of: 're' | 'im') =>
+    whole[of].map((value, i) => value + (after[of][i] ?? 0) - (before[of][i] ?? 0));
+  return { re: part('re'), im: part('im') };
+}

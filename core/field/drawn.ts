@@ -1,7 +1,7 @@
 // Transfers from every source to every seat: as things stand, and in the draws of slightly other rooms that make the envelope.
 
 import { ceilingHeight_m } from '../acoustics/ceiling.ts';
-import type { ComplexResponse } from '../acoustics/complex.ts';
+import { withChange } from '../acoustics/complex.ts';
 import type { Stretch } from '../elements/nearbySum.ts';
 import type { PlacedSource } from '../parts/referenceSeat.ts';
 import type { Setup } from '../setup.ts';
@@ -102,7 +102,7 @@ const nearbyTransfers: Drawing = (setup, context, sources, transfers, { draw, in
         transfers
           .between(room, ears, source.at)
           .map((whole, i) =>
-            changed(whole, before(ears[i] ?? at, source.at), after(drawn[i] ?? at, at)),
+            withChange(whole, before(ears[i] ?? at, source.at), after(drawn[i] ?? at, at)),
           ),
       );
     }),
@@ -129,16 +129,6 @@ function ofPlaced(
       ? null
       : of(source, order.indexOf(id));
   });
-}
-
-function changed(
-  whole: ComplexResponse,
-  before: ComplexResponse,
-  after: ComplexResponse,
-): ComplexResponse {
-  const part = (of: 're' | 'im') =>
-    whole[of].map((value, i) => value + (after[of][i] ?? 0) - (before[of][i] ?? 0));
-  return { re: part('re'), im: part('im') };
 }
 
 /** The draw's added lengths over the plan's extent and the room's height. */

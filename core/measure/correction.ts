@@ -37,16 +37,19 @@ export function levelAt_db({ frequencies_hz, levels_db }: LevelCurve, wanted_hz:
   return (levels_db[low] as number) * (1 - share) + (levels_db[high] as number) * share;
 }
 
+/** The same; beyond the curve's ends its last value counts. */
+export function heldAt_db(curve: LevelCurve, wanted_hz: number): number {
+  const from_hz = curve.frequencies_hz[0] as number;
+  const to_hz = curve.frequencies_hz.at(-1) as number;
+  return levelAt_db(curve, Math.min(to_hz, Math.max(from_hz, wanted_hz)));
+}
+
 /**
  * A response less that of the microphone (or interface) by which it was taken. Beyond the correction's ends its last value counts.
  */
 export function corrected_db(curve: LevelCurve, microphone: LevelCurve): Float64Array {
-  const from = microphone.frequencies_hz[0] as number;
-  const to = microphone.frequencies_hz.at(-1) as number;
   return curve.levels_db.map(
-    (level, i) =>
-      level -
-      levelAt_db(microphone, Math.min(to, Math.max(from, curve.frequencies_hz[i] as number))),
+    (level, i) => level - heldAt_db(microphone, curve.frequencies_hz[i] as number),
   );
 }
 

@@ -2,7 +2,7 @@
 
 import { bands, type FrequencyBand } from '../acoustics/thirdOctave.ts';
 import { weighting_db } from '../acoustics/weighting.ts';
-import { type LevelCurve, levelAt_db } from './correction.ts';
+import { heldAt_db, type LevelCurve } from './correction.ts';
 import { powerSpectrum } from './powerSpectrum.ts';
 
 export interface NoiseLevels {
@@ -60,10 +60,5 @@ function bandGain({ exact_hz, lower_hz, upper_hz }: FrequencyBand, frequency_hz:
 }
 
 function taken(powers: Float64Array, binWidth_hz: number, curve: LevelCurve): Float64Array {
-  const from = curve.frequencies_hz[0] as number;
-  const to = curve.frequencies_hz.at(-1) as number;
-  return powers.map((power, k) => {
-    const level_db = levelAt_db(curve, Math.min(to, Math.max(from, k * binWidth_hz)));
-    return power * 10 ** (-level_db / 10);
-  });
+  return powers.map((power, k) => power * 10 ** (-heldAt_db(curve, k * binWidth_hz) / 10));
 }

@@ -35,6 +35,11 @@ export function strongBand(
 /** A source is within so much of its strongest third octave in its own band. */
 export const BELOW_STRONGEST_DB = 10;
 
+/** Further below the strongest, ripples of the deconvolution would pass for the source. */
+export const KNOWN_RANGE_DB = 40;
+/** Levels below the shown range still shape the phase within. */
+export const DEEPEST_HZ = 12.5;
+
 /** The band over which a full-range source's level is told. @source EBU Tech 3343: 500 Hz to 2 kHz */
 const LEVEL_BAND_HZ = [500, 2000] as const;
 

@@ -1,7 +1,9 @@
 // Everything that one impulse response supports, worked out in one go.
 
+import { wrapped_rad } from '../acoustics/complex.ts';
 import { logGrid_hz } from '../acoustics/frequencyGrid.ts';
 import { type FrequencyBand, thirdOctaves } from '../acoustics/thirdOctave.ts';
+import { isBassSource, MOST_SCATTER_RAD, peakPolarity, slopePolarity } from './arrivalSign.ts';
 import { type BandDecay, bandDecays } from './bandDecay.ts';
 import type { Distortion } from './distortion.ts';
 import { createFourier } from './fourier.ts';
@@ -10,7 +12,14 @@ import { type PeakArrival, peakArrival } from './peakArrival.ts';
 import { type RingingView, ringings, ringingView } from './ringing.ts';
 import { type SlopeArrival, slopeArrival } from './slopeArrival.ts';
 import { type BandPowers, bandPowersOf } from './smoothing.ts';
-import { BELOW_STRONGEST_DB, levelBand, type SourceBand, strongBand } from './sourceBand.ts';
+import {
+  BELOW_STRONGEST_DB,
+  DEEPEST_HZ,
+  KNOWN_RANGE_DB,
+  levelBand,
+  type SourceBand,
+  strongBand,
+} from './sourceBand.ts';
 import type {
   ArrivalFigures,
   BandFigures,
@@ -44,19 +53,7 @@ export interface TakeOptions {
 export const LEAST_FOR_RESPONSE_DB = 20;
 const HIGHEST_HZ = 20_000;
 const LOWEST_HZ = 20;
-/** Levels below the shown range still shape the phase within. */
-const DEEPEST_HZ = 12.5;
 const POINTS_PER_OCTAVE = 24;
-/** A source that ends below this is a bass source: its arrival is read from its phase. */
-const BASS_HZ = 400;
-/** Further below the strongest, ripples of the deconvolution would pass for the source. */
-const KNOWN_RANGE_DB = 40;
-/** Phase scatter beyond which a slope is no arrival. */
-const MOST_SCATTER_RAD = 0.5;
-/** A peak must stand so far above the opposite one to have a sign. */
-const CLEAR_DB = 1;
-/** Nearer than this to either, of the quarter turn between them. */
-const CLEAR_RAD = Math.PI / 3;
 /** Shorter silence tells no noise in the bass. */
 const LEAST_NOISE_S = 0.1;
 /** Wider spaced bins would not resolve a third octave at 20 Hz. */
@@ -71,10 +68,9 @@ export function takeFigures(impulse: Impulse, options: TakeOptions): TakeFigures
   const view = spectralView(impulse, startIndex, options.window);
   const { spectrum, least, binWidth_hz, before_s, sourceBand, signalToNoise } = view;
   const band = [sourceBand.from_hz, sourceBand.to_hz] as const;
-  const slope =
-    sourceBand.to_hz < BASS_HZ
-      ? slopeArrival(spectrum, binWidth_hz, band, before_s, peak.arrival_s - before_s, least)
-      : null;
+  const slope = isBassSource(sourceBand)
+    ? slopeArrival(spectrum, binWidth_hz, band, before_s, peak.arrival_s - before_s, least)
+    : null;
   const arrival = arrivalOf(impulse, peak, slope);
   const decay = samples.subarray(startIndex);
   const ringing = ringingView(decay, sampleRate_hz);
@@ -228,15 +224,9 @@ function arrivalOf(
 }
 
 function polarityOf(peak: PeakArrival, slope: SlopeArrival | null): PolarityFigures {
-  const sign = slope?.sign ?? peak.sign;
-  const isClear =
-    slope === null
-      ? CLEAR_DB <= peak.clearness_db
-      : slope.signDoubt_rad <= CLEAR_RAD && slope.scatter_rad <= MOST_SCATTER_RAD;
-  return {
-    polarity: !isClear ? 'undecided' : sign < 0 ? 'inverted' : 'upright',
-    method: slope === null ? 'peak' : 'slope',
-  };
+  return slope === null
+    ? { polarity: peakPolarity(peak), method: 'peak' }
+    : { polarity: slopePolarity(slope), method: 'slope' };
 }
 
 function levelOf(powersOf: BandPowers, band: SourceBand): LevelFigures {
@@ -268,19 +258,15 @@ function responseOf(
     phase_rad: frequencies_hz.map((f, i) => {
       const k = Math.round(f / binWidth_hz);
       const angle = Math.atan2(spectrum[2 * k + 1] as number, spectrum[2 * k] as number);
-      return supported(wrapped(angle + 2 * Math.PI * k * binWidth_hz * arrival_s), i);
+      return supported(wrapped_rad(angle + 2 * Math.PI * k * binWidth_hz * arrival_s), i);
     }),
     minimumPhase_rad: frequencies_hz.map((f, i) =>
-      supported(wrapped(least[Math.round(f / binWidth_hz)] as number), i),
+      supported(wrapped_rad(least[Math.round(f / binWidth_hz)] as number), i),
     ),
     smoothingCount,
     window,
     refused,
   };
-}
-
-function wrapped(angle: number): number {
-  return angle - 2 * Math.PI * Math.ceil(angle / (2 * Math.PI) - 0.5);
 }
 
 function withRinging(band: BandDecay, view: RingingView): BandFigures {

@@ -1,12 +1,13 @@
 // When a source arrives, and with which sign, from a response of levels and phases at any frequencies.
 
 import { type FrequencyBand, thirdOctaves } from '../acoustics/thirdOctave.ts';
-import { type LevelCurve, levelAt_db } from './correction.ts';
+import { isBassSource, MOST_SCATTER_RAD, peakPolarity, slopePolarity } from './arrivalSign.ts';
+import { heldAt_db, type LevelCurve, levelAt_db } from './correction.ts';
 import { createFourier } from './fourier.ts';
 import { minimumPhase_rad } from './minimumPhase.ts';
 import { peakArrival } from './peakArrival.ts';
 import { slopeArrival } from './slopeArrival.ts';
-import { type SourceBand, strongBand } from './sourceBand.ts';
+import { DEEPEST_HZ, KNOWN_RANGE_DB, type SourceBand, strongBand } from './sourceBand.ts';
 
 export interface TextArrival {
   /** null where it is refused. */
@@ -27,8 +28,6 @@ export interface PhasedCurve extends LevelCurve {
   readonly phase_rad: Float64Array;
 }
 
-/** A source that ends below this is a bass source: its arrival is read from its phase. */
-const BASS_HZ = 400;
 /** Arrivals are sought so late; a text whose points allow less than the other tells none. Common practice, no source: 34 m, 7 m. */
 const LATEST_S = 0.1;
 const LEAST_S = 0.02;
@@ -38,12 +37,6 @@ const EARLY_S = 0.002;
 const LEAST_CREST = 6;
 const LEAST_CREST_BASS = 2.2;
 const MOST_POINTS = 20_000;
-/** As of impulse responses (take.ts). */
-const CLEAR_DB = 1;
-const CLEAR_RAD = Math.PI / 3;
-const MOST_SCATTER_RAD = 0.5;
-const KNOWN_RANGE_DB = 40;
-const DEEPEST_HZ = 12.5;
 /** The end of the response is faded out from this share of its last frequency. */
 const FADE_RATIO = 0.8;
 
@@ -61,7 +54,7 @@ export function textArrival(
   sourceBand: SourceBand,
   isRelative: boolean,
 ): TextArrival {
-  const isBass = sourceBand.to_hz < BASS_HZ;
+  const isBass = isBassSource(sourceBand);
   const by = isBass ? 'slope' : 'peak';
   const spacing_hz = narrowestIn(curve.frequencies_hz, sourceBand);
   const latest_s = Math.min(LATEST_S, 0.5 / spacing_hz);
@@ -85,7 +78,7 @@ export function textArrival(
       ...refused('no-peak'),
       refusal: null,
       arrival_s: peak_s,
-      polarity: peak.clearness_db < CLEAR_DB ? 'undecided' : peak.sign < 0 ? 'inverted' : 'upright',
+      polarity: peakPolarity(peak),
     };
   return ofBass(curve, sourceBand, peak_s, refused);
 }
@@ -108,8 +101,7 @@ function ofBass(
     refusal: null,
     arrival_s: slope.arrival_s,
     withFilters_s: slope.groupDelay_s,
-    polarity:
-      CLEAR_RAD < slope.signDoubt_rad ? 'undecided' : slope.sign < 0 ? 'inverted' : 'upright',
+    polarity: slopePolarity(slope),
   };
 }
 
@@ -197,14 +189,11 @@ function evenSpectrum(curve: PhasedCurve, band: SourceBand, delay_s: number) {
     unwrapped[i] = next;
   }
   const phases: LevelCurve = { frequencies_hz, levels_db: unwrapped };
-  const from_hz = frequencies_hz[0] as number;
-  const to_hz = frequencies_hz.at(-1) as number;
   const fourier = createFourier(2 * BIN_COUNT);
   const spectrum = new Float64Array(2 * BIN_COUNT + 2);
   for (let k = 1; k <= BIN_COUNT; k++) {
-    const f = Math.min(to_hz, Math.max(from_hz, k * BIN_HZ));
-    const size = 10 ** (levelAt_db(curve, f) / 20);
-    const angle = levelAt_db(phases, f);
+    const size = 10 ** (heldAt_db(curve, k * BIN_HZ) / 20);
+    const angle = heldAt_db(phases, k * BIN_HZ);
     spectrum[2 * k] = size * Math.cos(angle);
     spectrum[2 * k + 1] = size * Math.sin(angle);
   }

@@ -150,7 +150,7 @@ function holds(judged: Judged, all: Explanation): boolean {
 }
 
 function toldOf({ evidence, searched: { weighing } }: Judged, variant: Variant): number {
-  return weighing.told({ causes: [], variant, misfit: misfitWith(evidence, variant) });
+  return weighing.told({ misfit: misfitWith(evidence, variant) });
 }
 
 function isAgainst(judged: Judged, variant: Variant): boolean {

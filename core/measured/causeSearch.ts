@@ -42,7 +42,7 @@ export interface Weighing {
   /** The criterion, and what each of several causes must pay: less is better. */
   readonly standing: (one: Explanation) => number;
   /** The misfit as it is told: bands by what of them nothing explains. */
-  readonly told: (one: Explanation) => number;
+  readonly told: (one: Pick<Explanation, 'misfit'>) => number;
 }
 
 /** @param isSuspicious whether anything is to be explained; else only what leaves nothing to choose is tried, and alone */
@@ -130,7 +130,7 @@ function weighingOf(stated: Explanation, found: readonly Explanation[]): Weighin
   const mean = ({ misfit: { bands, bandCount } }: Explanation) =>
     0 < bandCount ? bands / bandCount : 0;
   const scale = Math.max(1, Math.min(...[stated, ...found].map(mean)));
-  const told = ({ misfit }: Explanation) => total(misfit, stated.misfit, scale);
+  const told = ({ misfit }: Pick<Explanation, 'misfit'>) => total(misfit, stated.misfit, scale);
   return { told, standing: (one) => told(one) + costOf(one) + NAMED * one.causes.length };
 }
 

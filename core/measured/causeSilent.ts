@@ -27,7 +27,7 @@ export function silentlyOtherwise(
     const isSuch = hypothesis.kind === 'swapped' || hypothesis.kind === 'polarity';
     const variant = isSuch ? together(base.variant, hypothesis.variant([])) : null;
     if (variant === null || known.has(hypothesis.key)) return [];
-    const worse = told({ causes: [], variant, misfit: misfitWith(evidence, variant) }) - told(base);
+    const worse = told({ misfit: misfitWith(evidence, variant) }) - told(base);
     return worse < TOLD_APART ? [{ hypothesis, variant, base: base.variant }] : [];
   });
 }

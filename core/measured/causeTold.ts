@@ -91,8 +91,7 @@ function imagesOf(
   return images.flatMap((image) => {
     const all = one.causes.map((cause, i) => (i === index ? image : cause.values));
     const variant = variantOf(one.causes, all);
-    const other = { ...one, variant, misfit: misfitWith(evidence, variant) };
-    const isSame = told(other) < told(one) + TOLD_APART;
+    const isSame = told({ misfit: misfitWith(evidence, variant) }) < told(one) + TOLD_APART;
     return isSame && isApart(image, values) ? [{ values: image, variant }] : [];
   });
 }

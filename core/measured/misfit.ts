@@ -1,5 +1,6 @@
 // How badly a prediction fits the takes: squares of deviations in units of their errors, large ones counted in a straight line.
 
+import { huberLoss_ratio, huberWeight } from './huber.ts';
 import { smoothed_db } from './onGrid.ts';
 import { phaseLag } from './phaseLag.ts';
 import type { Prediction } from './plan.ts';
@@ -132,9 +133,6 @@ function levelDeviations(
   });
 }
 
-/** Deviations beyond three errors count in a straight line. @source Huber, Robust Statistics (1981) */
-const STRAIGHT_FROM = 3;
-
 /** The offset that leaves the least misfit, by reweighting a few times from the median. */
 function centre(deviations: readonly Deviation[]): number {
   if (deviations.length === 0) return 0;
@@ -144,8 +142,7 @@ function centre(deviations: readonly Deviation[]): number {
     let sum = 0;
     let total = 0;
     for (const { off, error, weight } of deviations) {
-      const z = Math.abs(off - offset) / error;
-      const w = (weight * Math.min(1, STRAIGHT_FROM / Math.max(z, 1e-9))) / error ** 2;
+      const w = (weight * huberWeight((off - offset) / error)) / error ** 2;
       sum += w * off;
       total += w;
     }
@@ -172,8 +169,10 @@ export function misfitOf(data: readonly TakeData[], { takes }: Residuals): Misfi
     const one = takes[i];
     if (one === undefined) return;
     const figures = [
-      arrival === null || one.arrival_s === null ? null : loss(one.arrival_s / arrival.error_s),
-      mid === null || one.mid_db === null ? null : loss(one.mid_db / mid.error_db),
+      arrival === null || one.arrival_s === null
+        ? null
+        : huberLoss_ratio(one.arrival_s / arrival.error_s),
+      mid === null || one.mid_db === null ? null : huberLoss_ratio(one.mid_db / mid.error_db),
       one.isTurned === null ? null : one.isTurned ? WRONG_POLARITY_MISFIT : 0,
     ].filter((figure) => figure !== null);
     sharp += figures.reduce((sum, figure) => sum + figure, 0);
@@ -181,14 +180,9 @@ export function misfitOf(data: readonly TakeData[], { takes }: Residuals): Misfi
     measured.forEach(({ error_db }, band) => {
       const off = one.bands_db[band] ?? null;
       if (off === null) return;
-      bands += BAND_WEIGHT * loss(off / error_db);
+      bands += BAND_WEIGHT * huberLoss_ratio(off / error_db);
       bandCount += BAND_WEIGHT;
     });
   });
   return { sharp, sharpCount, bands, bandCount };
-}
-
-function loss(deviation: number): number {
-  const z = Math.abs(deviation);
-  return z <= STRAIGHT_FROM ? z * z : STRAIGHT_FROM * (2 * z - STRAIGHT_FROM);
 }

@@ -2,6 +2,7 @@
 
 import type { BackgroundNoise } from '../../schema/model/room.ts';
 import { type BandLevel, ncCurveAt, nrCurve } from '../acoustics/noiseCurves.ts';
+import { bandName } from '../bandName.ts';
 import { MOST_NR } from '../noiseLimits.ts';
 import type { MeasuredNoise } from './measuredFigures.ts';
 
@@ -51,8 +52,7 @@ export function bandsBeyond(
 export function noiseText({ noise }: MeasuredNoise): string | null {
   if (noise?.basis !== 'spl' || noise.octaves.length === 0) return null;
   const bands = noise.octaves.map(
-    ({ frequency_hz, level_db }) =>
-      `${frequency_hz < 1000 ? `${frequency_hz} Hz` : `${frequency_hz / 1000} kHz`}: ${level_db.toFixed(1)} dB`,
+    ({ frequency_hz, level_db }) => `${bandName(frequency_hz)}: ${level_db.toFixed(1)} dB`,
   );
   return `{ bands: { ${bands.join(', ')} } }`;
 }

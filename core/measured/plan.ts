@@ -221,15 +221,15 @@ function boxLevels(
   const rooms = kept<FieldContext['fieldRoom']>(40);
   const { frequency_hz } = context;
   return (one, index, variant) => {
-    const { size_m = [0, 0, 0], speed_ratio = 1, absorption_ratio = 1 } = variant;
-    const other = JSON.stringify([size_m, speed_ratio, absorption_ratio]);
+    const { size_m = [0, 0, 0], speed_ratio = 1 } = variant;
+    const other = JSON.stringify([size_m, speed_ratio]);
     const fieldRoom = rooms(other, () =>
-      other === '[[0,0,0],1,1]'
+      other === '[[0,0,0],1]'
         ? context.fieldRoom
         : drawnRoom(about, context.fieldRoom, {
             size_m,
             speed_ratio,
-            absorption_ratio,
+            absorption_ratio: 1,
             offset_m: () => [0, 0, 0],
           }),
     );
@@ -262,8 +262,8 @@ function fieldLevels(
 ): CurvesOf {
   const transferOf = fieldTransfer(setup, frequency_hz, density_kg_m3);
   return (one, _, variant) => {
-    const { size_m, speed_ratio, absorption_ratio, decayTime_s, seatOffset_m } = variant;
-    const isOther = size_m ?? speed_ratio ?? absorption_ratio ?? decayTime_s ?? seatOffset_m;
+    const { size_m, speed_ratio, decayTime_s, seatOffset_m } = variant;
+    const isOther = size_m ?? speed_ratio ?? decayTime_s ?? seatOffset_m;
     if (isOther !== undefined || one.take.at !== null || takes.length === 0) return null;
     return curves(one, variant, frequency_hz, density_kg_m3, (drive) =>
       transferOf(placeOf(drive, variant), one.take.seat ?? ''),

@@ -171,7 +171,7 @@ function energiesOf(
     ),
   }));
   return inside.map(({ f_hz, i }) => {
-    const at = nearest(frequency_hz, f_hz);
+    const at = firstFrom(frequency_hz, f_hz);
     const power = driven.reduce(
       (sum, one) => sum + (one.power[at] ?? 0) * (one.shapes[i] ?? 0) ** 2,
       0,
@@ -181,7 +181,8 @@ function energiesOf(
   });
 }
 
-function nearest(ascending: readonly number[], value: number): number {
+/** The first that is not less, else the last. */
+function firstFrom(ascending: readonly number[], value: number): number {
   const above = ascending.findIndex((one) => value <= one);
   return above === -1 ? ascending.length - 1 : above;
 }

@@ -4,7 +4,7 @@
 // (elements/nearbySum.ts). Whoever fits moves the anchor to where the fit came to, so that in the end the mesh has the last word.
 
 import type { Room } from '../../schema/model/room.ts';
-import type { ComplexResponse } from '../acoustics/complex.ts';
+import { type ComplexResponse, withChange } from '../acoustics/complex.ts';
 import { distance_m, type Point3 } from '../acoustics/point.ts';
 import { type NearbySum, nearbySum, type Stretch } from '../elements/nearbySum.ts';
 import type { FieldContext } from '../field/context.ts';
@@ -151,7 +151,7 @@ function heardNearby(
     if (before === null || after === null) return whole;
     return whole.map((one, i) => {
       const ear = receivers[i] ?? from;
-      return changed(one, before(ear, from), after(ear, from));
+      return withChange(one, before(ear, from), after(ear, from));
     });
   };
 }
@@ -183,14 +183,4 @@ function sumOf(
   };
   const nearby = { stretch, surfacesAt: surfacesOf(surfaces), medium };
   return nearbySum(parts(), shape.plan, origin, nearby, frequency_hz);
-}
-
-function changed(
-  whole: ComplexResponse,
-  before: ComplexResponse,
-  after: ComplexResponse,
-): ComplexResponse {
-  const part = (of: 're' | 'im') =>
-    whole[of].map((value, i) => value + (after[of][i] ?? 0) - (before[of][i] ?? 0));
-  return { re: part('re'), im: part('im') };
 }

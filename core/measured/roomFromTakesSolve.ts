@@ -5,6 +5,7 @@
 
 import { CholeskyDecomposition, Matrix } from 'ml-matrix';
 import type { InSlices } from '../search/transferMap.ts';
+import { huberLoss_ratio, huberWeight } from './huber.ts';
 import type { Offs } from './roomFromTakesMisfit.ts';
 
 /** What is asked for deviations; null where a set of values makes no room. */
@@ -33,25 +34,17 @@ export interface Solved {
   readonly cost: number;
 }
 
-/** Deviations beyond three errors count in a straight line. @source Huber, Robust Statistics (1981) */
-const STRAIGHT_FROM = 3;
 const MOST_STEPS = 14;
 /** A step below this share of every error is none. */
 const SMALL = 0.05;
 
-function weightOf(deviation: number): number {
-  const z = Math.abs(deviation);
-  return z <= STRAIGHT_FROM ? 1 : STRAIGHT_FROM / z;
-}
-
-function loss(deviation: number): number {
-  const z = Math.abs(deviation);
-  return z <= STRAIGHT_FROM ? z * z : STRAIGHT_FROM * (2 * z - STRAIGHT_FROM);
-}
-
 /** Sum of the levels' losses, where their error is `error_db`, in dB². */
 export function bandLoss_db2({ bands_db, bandWeight }: Offs, error_db: number): number {
-  return bandWeight * error_db ** 2 * bands_db.reduce((sum, off) => sum + loss(off / error_db), 0);
+  return (
+    bandWeight *
+    error_db ** 2 *
+    bands_db.reduce((sum, off) => sum + huberLoss_ratio(off / error_db), 0)
+  );
 }
 
 export function bandCount({ bands_db, bandWeight }: Offs): number {
@@ -59,7 +52,7 @@ export function bandCount({ bands_db, bandWeight }: Offs): number {
 }
 
 export function decayLoss({ decays }: Offs): number {
-  return decays.reduce((sum, off) => sum + loss(off), 0);
+  return decays.reduce((sum, off) => sum + huberLoss_ratio(off), 0);
 }
 
 function dataCost(offs: Offs, error_db: number): number {
@@ -70,7 +63,7 @@ function dataCost(offs: Offs, error_db: number): number {
 function scaled({ bands_db, bandWeight, decays }: Offs, error_db: number) {
   const units = [...bands_db.map((off) => off / error_db), ...decays];
   const shares = bands_db.map(() => bandWeight / error_db ** 2);
-  const weights = units.map((unit, i) => (shares[i] ?? 1) * weightOf(unit));
+  const weights = units.map((unit, i) => (shares[i] ?? 1) * huberWeight(unit));
   return { offs: [...bands_db, ...decays], weights };
 }
 

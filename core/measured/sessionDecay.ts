@@ -1,5 +1,6 @@
 // A session's decay times by octave: the mean of its takes, as the standard on measuring them asks for.
 
+import { bandName } from '../bandName.ts';
 import type { MeasuredDecay, MeasuredSession, MeasuredTake } from './measuredFigures.ts';
 
 export interface SessionDecay {
@@ -41,8 +42,7 @@ const EDGE = 1.05;
 /** As it may stand under `space.decay_time`. */
 export function decayText(bands: readonly SessionDecay[]): string {
   const parts = bands.map(
-    ({ frequency_hz, decayTime_s }) =>
-      `${frequency_hz < 1000 ? `${frequency_hz} Hz` : `${frequency_hz / 1000} kHz`}: ${decayTime_s.toFixed(2)} s`,
+    ({ frequency_hz, decayTime_s }) => `${bandName(frequency_hz)}: ${decayTime_s.toFixed(2)} s`,
   );
   return `{ ${parts.join(', ')} }`;
 }

@@ -19,8 +19,6 @@ export interface Variant {
   readonly size_m?: readonly [number, number, number];
   /** Multiplies the speed of sound. */
   readonly speed_ratio?: number;
-  /** Multiplies what absorbs. */
-  readonly absorption_ratio?: number;
   /** Stands in place of the room's own decay times. */
   readonly decayTime_s?: Spectrum;
 }

@@ -13,7 +13,6 @@ export function together(one: Variant, other: Variant): Variant | null {
   const gain_db = sumOf(one.gain_db, other.gain_db);
   const size_m = sizeOf(one.size_m, other.size_m);
   const speed_ratio = (one.speed_ratio ?? 1) * (other.speed_ratio ?? 1);
-  const absorption_ratio = (one.absorption_ratio ?? 1) * (other.absorption_ratio ?? 1);
   const decayTime_s = other.decayTime_s ?? one.decayTime_s;
   return {
     ...(places ? { places } : {}),
@@ -23,7 +22,6 @@ export function together(one: Variant, other: Variant): Variant | null {
     ...(gain_db ? { gain_db } : {}),
     ...(size_m ? { size_m } : {}),
     ...(speed_ratio === 1 ? {} : { speed_ratio }),
-    ...(absorption_ratio === 1 ? {} : { absorption_ratio }),
     ...(decayTime_s ? { decayTime_s } : {}),
   };
 }

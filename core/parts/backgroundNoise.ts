@@ -10,6 +10,7 @@ import {
   ratingsOfLevel,
 } from '../acoustics/noiseOfOneFigure.ts';
 import type { BackgroundFigures, NoiseBand } from '../backgroundFigures.ts';
+import { bandName } from '../bandName.ts';
 import { MOST_NR, PREFERRED_NR } from '../noiseLimits.ts';
 import type { Note } from '../setup.ts';
 import { type NoiseOctave, noiseOctaves, OCTAVES_HZ } from './noiseOctaves.ts';
@@ -125,10 +126,6 @@ function bandNotes(octaves: readonly NoiseOctave[], leftOut: readonly string[]):
           },
         ]),
   ];
-}
-
-function bandName(nominal_hz: number): string {
-  return nominal_hz < 1000 ? `${nominal_hz} Hz` : `${nominal_hz / 1000} kHz`;
 }
 
 /** Only dBA: what counts in the others may lie below the lowest curve. */

@@ -187,14 +187,17 @@ export interface CableEnd {
   readonly port: string | null;
 }
 
-export type CableKind =
-  | 'balanced'
-  | 'unbalanced'
-  | 'digital'
-  | 'network'
-  | 'optical'
-  | 'loudspeaker'
-  | 'mains';
+export const CABLE_KINDS = [
+  'balanced',
+  'unbalanced',
+  'digital',
+  'network',
+  'optical',
+  'loudspeaker',
+  'mains',
+] as const;
+
+export type CableKind = (typeof CABLE_KINDS)[number];
 
 /** One line of `wiring`; `index` is its place in that list. */
 export interface Connection {

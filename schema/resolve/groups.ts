@@ -1,6 +1,12 @@
 // Circuits, sets and cables: who belongs to each, with wrong names told.
 
-import type { Cable, CableEnd, CableKind, Circuit, SpeakerSet } from '../model/room.ts';
+import {
+  CABLE_KINDS,
+  type Cable,
+  type CableEnd,
+  type Circuit,
+  type SpeakerSet,
+} from '../model/room.ts';
 import { deviceAndPort, wordIn } from './arrow.ts';
 import { referLayout } from './channels.ts';
 import { below, entriesOf, itemsOf, type Place, scalarOf } from './place.ts';
@@ -27,16 +33,6 @@ export function readSets(reading: Reading, place: Place, scope: Scope): readonly
     layout: referLayout(reading, below(entry, 'layout'), scope.context, 'optional'),
   }));
 }
-
-const CABLE_KINDS: readonly CableKind[] = [
-  'balanced',
-  'unbalanced',
-  'digital',
-  'network',
-  'optical',
-  'loudspeaker',
-  'mains',
-];
 
 /** Runs with both ends; of the others the names are looked at. */
 export function readCables(reading: Reading, place: Place, scope: Scope): readonly Cable[] {

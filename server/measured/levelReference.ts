@@ -1,7 +1,7 @@
 // What sound pressure level full scale is: by the recording of a sound calibrator, or as the file tells it.
 
 import { type CalibratorTone, calibratorTone } from '../../core/measure/calibratorTone.ts';
-import { type LevelCurve, levelAt_db } from '../../core/measure/correction.ts';
+import { heldAt_db, type LevelCurve } from '../../core/measure/correction.ts';
 import type { CalibratorFigures, TakeFault } from '../../core/measured/measuredFigures.ts';
 import type { FileFault } from '../measure/fileFault.ts';
 import { readWav } from '../measure/readWav.ts';
@@ -132,10 +132,4 @@ function hz(frequency_hz: number): string {
 
 function percent(ratio: number): string {
   return `${Number((ratio * 100).toPrecision(2))} %`;
-}
-
-function heldAt_db(curve: LevelCurve, frequency_hz: number): number {
-  const from_hz = curve.frequencies_hz[0] as number;
-  const to_hz = curve.frequencies_hz.at(-1) as number;
-  return levelAt_db(curve, Math.min(to_hz, Math.max(from_hz, frequency_hz)));
 }

@@ -1,5 +1,6 @@
 // One take's files as what they show: bytes in, plain data out. No file is looked for here, and nothing is thrown.
 
+import { wrapped_rad } from '../../core/acoustics/complex.ts';
 import type { LevelCurve } from '../../core/measure/correction.ts';
 import { rms_dbfs } from '../../core/measure/level.ts';
 import { SHORTEST_NOISE_S } from '../../core/measure/noiseLevels.ts';
@@ -226,7 +227,7 @@ function responseOf({ response, arrival }: TakeFigures, offset_db: number): Meas
     frequency_hz: Array.from(frequencies_hz),
     level_db: Array.from(levels_db, (level_db) => finite(level_db + offset_db)),
     phase_rad: Array.from(phase_rad, (phase, i) =>
-      finite(wrapped(phase - 2 * Math.PI * (frequencies_hz[i] as number) * from_s)),
+      finite(wrapped_rad(phase - 2 * Math.PI * (frequencies_hz[i] as number) * from_s)),
     ),
     phaseFrom: arrival.arrival_s === null ? 'arrival' : 'playing',
     smoothing: smoothingCount,
@@ -310,10 +311,6 @@ function doubtsOf({ arrival, warnings, response, sourceBand }: TakeFigures): rea
         ]),
     ...doubtful.map((warning) => told('doubtful-arrival', warningWords(warning))),
   ];
-}
-
-function wrapped(angle_rad: number): number {
-  return angle_rad - 2 * Math.PI * Math.ceil(angle_rad / (2 * Math.PI) - 0.5);
 }
 
 function finite(value: number | null | undefined): number | null {
