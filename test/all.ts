@@ -34,14 +34,10 @@ const tsx = (script: string, ...args: readonly string[]) => ({
   args: ['--import', 'tsx', script, ...args],
 });
 
-/** What all else is made of; the editors load it. */
-const BUILDS: readonly Suite[] = [
+/** One after the other: whoever waits in an editor for what is to come needs the machine for himself. What all else is made of comes first. */
+const SUITES: readonly Suite[] = [
   { name: 'bundles', ...tsx('extension/build/bundle.ts') },
   { name: 'extension package', command: 'npm', args: ['run', '--silent', 'package'] },
-];
-
-/** One after the other: whoever waits in an editor for what is to come needs the machine for himself. */
-const SUITES: readonly Suite[] = [
   { name: 'types and the direction of imports', command: bin('tsc'), args: ['-b'] },
   {
     name: 'format and lint',
@@ -137,12 +133,6 @@ async function tryOut({ name, command, args, count }: Suite): Promise<{
   };
 }
 
-async function inTurn(suites: readonly Suite[]): Promise<readonly Result[]> {
-  const results: Result[] = [];
-  for (const suite of suites) results.push(await runSuite(suite));
-  return results;
-}
-
 function clock(): string {
   const seconds = Math.round(performance.now() / 1000);
   return `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`;
@@ -189,8 +179,8 @@ function lastLineCount(output: string): Count | null {
 
 rmSync(UNIT_REPORT, { force: true });
 const machine: Result[] = (await setUp()) ? [] : [{ name: 'programs', passed: 0, failed: 1 }];
-const builds = await inTurn(BUILDS);
-const results = [...machine, ...builds, ...(await inTurn(SUITES))];
+const results = [...machine];
+for (const suite of SUITES) results.push(await runSuite(suite));
 const sum = (kind: keyof Count) => results.reduce((total, result) => total + result[kind], 0);
 for (const failure of failures) console.log(`\n${failure}`);
 console.log('\n=== all suites');

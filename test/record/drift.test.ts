@@ -8,6 +8,7 @@ import { bandLevel_db, responseDrift } from '../../core/record/responseDrift.ts'
 import { recordDrift } from '../../core/rules/record/drift.ts';
 import type { Room } from '../../schema/model/room.ts';
 import type { MeasuringSession } from '../../schema/model/sessions.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 import { findingsOf, told } from '../support/findingsOf.ts';
 import { point, policyWith, roomWith, seat, speaker } from '../support/rooms.ts';
 
@@ -39,19 +40,9 @@ function take(id: string, parts: Partial<MeasuredTake> = {}): MeasuredTake {
     sounding: [id],
     seat: 'mix',
     at: null,
+    ...EMPTY_TAKE,
     kind: 'text',
-    faults: [],
     response: response(ragged),
-    arrival_s: null,
-    arrivalBy: null,
-    polarity: null,
-    level: null,
-    octaves: [],
-    thirdOctaves: [],
-    signalToNoise: [],
-    distortion_ratio: null,
-    refusals: [],
-    warnings: [],
     ...parts,
   };
 }

@@ -9,6 +9,7 @@ import type { Setup } from '../../core/setup.ts';
 import { withField } from '../../core/withField.ts';
 import { createWorkOut } from '../../core/workOut.ts';
 import { demoRooms } from '../support/demoRooms.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 
 const OPTIONS = { today: null, defaultTemperature_k: 293.15 };
 const heron = demoRooms().find(({ name }) => name === 'heron')?.setup;
@@ -52,8 +53,8 @@ function takes(
       sounding: ['sub'],
       seat: null,
       at: { ...at, z_m: 0.3 },
+      ...EMPTY_TAKE,
       kind: 'text',
-      faults: [],
       response: {
         frequency_hz,
         level_db: (own?.level_db ?? []).map(
@@ -66,16 +67,6 @@ function takes(
         phaseFrom: 'playing',
         smoothing: null,
       },
-      arrival_s: null,
-      arrivalBy: null,
-      polarity: null,
-      level: null,
-      octaves: [],
-      thirdOctaves: [],
-      signalToNoise: [],
-      distortion_ratio: null,
-      refusals: [],
-      warnings: [],
     };
   });
 }

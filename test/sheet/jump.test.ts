@@ -7,6 +7,7 @@ import type { Setup } from '../../core/setup.ts';
 import type { HostToPane } from '../../server/protocol/pane.ts';
 import { startChromium } from '../support/chromium.ts';
 import { demoRooms } from '../support/demoRooms.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 import { type Bundle, bundlePage, PaneHost } from './paneHost.ts';
 
 let browser: Browser;
@@ -36,8 +37,8 @@ function told(isRead: boolean): HostToPane {
       sounding: take.sounding,
       seat: take.seat,
       at: take.at,
+      ...EMPTY_TAKE,
       kind: isBroken ? null : 'impulse',
-      faults: [],
       response: isBroken
         ? null
         : {
@@ -47,16 +48,6 @@ function told(isRead: boolean): HostToPane {
             phaseFrom: null,
             smoothing: 6,
           },
-      arrival_s: null,
-      arrivalBy: null,
-      polarity: null,
-      level: null,
-      octaves: [],
-      thirdOctaves: [],
-      signalToNoise: [],
-      distortion_ratio: null,
-      refusals: [],
-      warnings: [],
     };
   });
   const { id, path, date } = session;

@@ -7,6 +7,7 @@ import { peakArrival } from '../../core/measure/peakArrival.ts';
 import { takeFigures } from '../../core/measure/take.ts';
 import type { MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import type { MeasuringSession, MeasuringTake } from '../../schema/model/sessions.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 import { frequencyOf_hz, RATE_HZ, samplesOf, type Triple } from './imageRoom.ts';
 import { heardSpectrum, hissOf } from './measure.ts';
 import { imageRoomOf, type RoomTruth, type SourceName, soundingOf } from './roomTruth.ts';
@@ -106,8 +107,8 @@ export function measuredTake(
     sounding: take.sounding,
     seat: take.seat,
     at: null,
+    ...EMPTY_TAKE,
     kind: 'impulse',
-    faults: [],
     response,
     arrival_s: timed ? shown.arrival_s + slip_s : null,
     arrivalBy: isBass ? 'slope' : 'peak',
@@ -115,12 +116,6 @@ export function measuredTake(
     level: isBass
       ? { level_db: level(25, 70) + 0.1 * next(), from_hz: 25, to_hz: 70, basis: 'relative' }
       : { level_db: level(500, 2000) + 0.1 * next(), from_hz: 500, to_hz: 2000, basis: 'relative' },
-    octaves: [],
-    thirdOctaves: [],
-    signalToNoise: [],
-    distortion_ratio: null,
-    refusals: [],
-    warnings: [],
   };
 }
 

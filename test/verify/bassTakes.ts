@@ -3,6 +3,7 @@
 import type { MeasuredDecay, MeasuredTake } from '../../core/measured/measuredFigures.ts';
 import type { Setup } from '../../core/setup.ts';
 import type { MeasuringSession } from '../../schema/model/sessions.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 import { resolvedText } from '../support/resolvedText.ts';
 import { worked } from '../support/worked.ts';
 import { hissOf } from '../synthesis/measure.ts';
@@ -89,8 +90,8 @@ function takeOf(truth: Truth, next: () => number): MeasuredTake {
     sounding: [truth.source],
     seat: truth.seat,
     at: null,
+    ...EMPTY_TAKE,
     kind: 'impulse',
-    faults: [],
     response: {
       frequency_hz,
       level_db: frequency_hz.map((f_hz) => smoothed_db(truth, f_hz) - 20 + NOISE_DB * next()),
@@ -98,16 +99,7 @@ function takeOf(truth: Truth, next: () => number): MeasuredTake {
       phaseFrom: null,
       smoothing: 6,
     },
-    arrival_s: null,
-    arrivalBy: null,
-    polarity: null,
-    level: null,
     octaves: truth.octaves ?? [],
-    thirdOctaves: [],
-    signalToNoise: [],
-    distortion_ratio: null,
-    refusals: [],
-    warnings: [],
   };
 }
 

@@ -12,6 +12,7 @@ import { runRules } from '../../core/rules/run.ts';
 import type { Setup } from '../../core/setup.ts';
 import { showFor } from '../../core/show.ts';
 import { demoRooms } from '../support/demoRooms.ts';
+import { EMPTY_TAKE } from '../support/emptyTake.ts';
 import { expectNear } from '../support/expectNear.ts';
 import { type PlannedTake, sessionOf } from '../synthesis/takes.ts';
 
@@ -44,8 +45,8 @@ function take(
     sounding: planned?.sounding ?? [],
     seat: planned?.seat ?? null,
     at: null,
+    ...EMPTY_TAKE,
     kind: 'impulse',
-    faults: [],
     response: {
       frequency_hz: GRID_HZ,
       level_db: GRID_HZ.map(level_db),
@@ -58,11 +59,6 @@ function take(
     polarity: 'upright',
     level: { level_db: mid_db, from_hz: 500, to_hz: 2000, basis: 'relative' },
     octaves,
-    thirdOctaves: [],
-    signalToNoise: [],
-    distortion_ratio: null,
-    refusals: [],
-    warnings: [],
   };
 }
 

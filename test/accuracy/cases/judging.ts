@@ -7,6 +7,7 @@ import { maskFloor_db, outsideMask, outsideTarget } from '../../../core/measured
 import { sessionDecay } from '../../../core/measured/sessionDecay.ts';
 import { thirdOctaveLevels } from '../../../core/measured/thirdOctaveLevels.ts';
 import { decayMask_s } from '../../../core/rules/decayMask.ts';
+import { EMPTY_TAKE } from '../../support/emptyTake.ts';
 import { type Comparison, type Pair, pairsOf } from '../comparison.ts';
 
 /** −3 dB to 2 kHz, then 1 dB an octave down to −6 dB at 16 kHz. */
@@ -108,19 +109,9 @@ function takeOf(id: string, response: MeasuredResponse, drive: string | null): M
     sounding: ['left'],
     seat: 'mix',
     at: null,
+    ...EMPTY_TAKE,
     kind: 'impulse',
-    faults: [],
     response,
-    arrival_s: null,
-    arrivalBy: null,
-    polarity: null,
-    level: null,
-    octaves: [],
-    thirdOctaves: [],
-    signalToNoise: [],
-    distortion_ratio: null,
-    refusals: [],
-    warnings: [],
   };
 }
 

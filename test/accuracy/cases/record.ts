@@ -6,6 +6,7 @@ import type { MeasuredResponse, MeasuredTake } from '../../../core/measured/meas
 import { digest16, digest32 } from '../../../core/record/fnv.ts';
 import { bandLevel_db, responseDrift } from '../../../core/record/responseDrift.ts';
 import { takeDrift } from '../../../core/record/takeDrift.ts';
+import { EMPTY_TAKE } from '../../support/emptyTake.ts';
 import { referenceData } from '../../support/referenceData.ts';
 import { type Comparison, type Pair, pairsOf } from '../comparison.ts';
 
@@ -94,19 +95,8 @@ const QUIET: MeasuredTake = {
   sounding: ['left'],
   seat: 'mix',
   at: null,
+  ...EMPTY_TAKE,
   kind: 'impulse',
-  faults: [],
-  response: null,
-  arrival_s: null,
-  arrivalBy: null,
-  polarity: null,
-  level: null,
-  octaves: [],
-  thirdOctaves: [],
-  signalToNoise: [],
-  distortion_ratio: null,
-  refusals: [],
-  warnings: [],
 };
 
 /** Drift of two takes at a distance, in air of two temperatures. */

@@ -37,17 +37,11 @@ export class Editor {
       hasText: `Ln ${line}, Col ${column}`,
     });
     // What opens just then may take the keys away from the input: it is asked for again.
-    for (const end = Date.now() + PATIENCE_MS; ; ) {
+    await this.#again(there, GO_MS, async () => {
+      await this.page.keyboard.press('Escape');
       await this.runCommand('Go to Line/Column...', `:${line}:${column}`);
       await this.page.keyboard.press('Enter');
-      const isThere = await there.waitFor({ timeout: GO_MS }).then(
-        () => true,
-        () => false,
-      );
-      if (isThere) return;
-      if (end < Date.now()) throw new Error(`The cursor did not come to line ${line}`);
-      await this.page.keyboard.press('Escape');
-    }
+    });
   }
 
   /** A line as it is shown, with its wrapped rest: its own text, and the injected ones. */
@@ -130,16 +124,24 @@ export class Editor {
   async hoverOver(line: Locator, token: string, wanted: string | RegExp): Promise<string> {
     const hover = this.page.locator('.monaco-hover:not(.hidden)', { hasText: wanted }).first();
     // Findings that come in just then close it again: the hand goes away and comes back.
-    for (const end = Date.now() + PATIENCE_MS; ; ) {
+    await this.#again(hover, HOVER_MS, async () => {
+      await this.page.mouse.move(0, 0);
       await line.locator('span', { hasText: token }).last().hover();
-      const isThere = await hover.waitFor({ timeout: HOVER_MS }).then(
+    });
+    return plain((await hover.textContent()) ?? '');
+  }
+
+  /** Acts until something is to be seen, each time after a while in vain. */
+  async #again(wanted: Locator, each_ms: number, act: () => Promise<void>): Promise<void> {
+    for (const end = Date.now() + PATIENCE_MS; Date.now() < end; ) {
+      await act();
+      const isThere = await wanted.waitFor({ timeout: each_ms }).then(
         () => true,
         () => false,
       );
-      if (isThere) return plain((await hover.textContent()) ?? '');
-      if (end < Date.now()) throw new Error(`No hover over ${token} says ${wanted}`);
-      await this.page.mouse.move(0, 0);
+      if (isThere) return;
     }
+    throw new Error(`Tried again and again in vain: ${wanted}`);
   }
 
   /** The lens with these words that stands above a visible line. */
